@@ -1,0 +1,251 @@
+"""What is typed is kept, what is computed is exact: text ⇄ quantity, deviation from a master, a value in words."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Context, Decimal
+from fractions import Fraction
+
+from gudgeon.problem import Refused, refuse
+from gudgeon.units import number as _number
+from gudgeon.units.number import DENOMINATORS, quoted
+from gudgeon.units.table import DIMENSIONS, INSIDE, Unit, by_name, find, nearest, other_kinds, units_of
+
+_WIDE = Context(prec=400)
+_FINE = Context(prec=34)
+_BARE = frozenset({"count", "number", "money"})
+_WITH_EXPONENT = frozenset({"expansion", "number"})
+_INCHES = frozenset({"in", "ft"})
+_COLDEST = Fraction("-273.15")
+_EXAMPLE = {"length": "41.80 mm", "expansion": "11.5e-6 /K", "count": "4", "number": "1.25", "money": "12.50"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quantity:
+    """A value as it was typed; `value` and `step` give it in the inside unit of its dimension, correctly rounded."""
+
+    text: str
+    number: Decimal
+    unit: str
+    dimension: str
+    resolution: Decimal
+
+    @property
+    def exact(self) -> Fraction:
+        """The value in the inside unit, without any rounding."""
+        unit = _own(self)
+        return Fraction(self.number) * unit.factor + unit.offset
+
+    @property
+    def value(self) -> float:
+        """The value in the inside unit."""
+        return float(self.exact)
+
+    @property
+    def step(self) -> float:
+        """What one count of the last digit typed is worth, in the inside unit."""
+        return float(Fraction(self.resolution) * _own(self).factor)
+
+    def in_unit(self, unit: str) -> Decimal:
+        """The value in another unit: exact where decimals can hold it, else to 34 digits."""
+        other = _unit(unit, self.dimension, given=unit, where="unit")
+        return _as_decimal((self.exact - other.offset) / other.factor)
+
+    def __str__(self) -> str:
+        parts = Fraction(1) / Fraction(self.resolution)
+        if self.resolution < 1 and parts in DENOMINATORS:
+            return _in_parts(self.number, int(parts)) + f" {self.unit}"
+        return _worded(self.number, self.unit)
+
+
+def _own(quantity: Quantity) -> Unit:
+    unit = find(quantity.unit, quantity.dimension)
+    if unit is None:
+        raise refuse(
+            "value", "{unit} is no unit of {kind}.", "Read it from text.", unit=quantity.unit, kind=quantity.dimension
+        )
+    return unit
+
+
+def _as_decimal(exact: Fraction) -> Decimal:
+    """The fraction as a decimal: all its digits if they end, else 34 of them."""
+    rest = exact.denominator
+    for prime in (2, 5):
+        while rest % prime == 0:
+            rest //= prime
+    context = _WIDE if rest == 1 else _FINE
+    return context.divide(Decimal(exact.numerator), Decimal(exact.denominator))
+
+
+def _in_parts(number: Decimal, parts: int) -> str:
+    """An inch fraction with the denominator that was typed: ``1 2/16``."""
+    whole, top = divmod(int(abs(number) * parts), parts)
+    return ("−" if number < 0 else "") + (f"{whole} " if whole else "") + f"{top}/{parts}"
+
+
+def _worded(number: Decimal, unit: str) -> str:
+    digits = f"{number:f}".replace("-", "−")
+    return digits if not unit else digits + ("°" if unit == "°" else f" {unit}")
+
+
+def _example(dimension: str) -> str:
+    return _EXAMPLE.get(dimension) or f"12.5 {INSIDE[dimension]}"
+
+
+def _unit(spelling: str, dimension: str, *, given: str, where: str) -> Unit:
+    """The unit meant, or the refusal that names the kind it is, or the unit that was likely meant."""
+    found = find(spelling, dimension)
+    if found is not None:
+        return found
+    known = ", ".join(n for n in units_of(dimension) if n) or "no unit"
+    kinds = other_kinds(spelling)
+    if kinds:
+        raise refuse(
+            where,
+            "{given} is a {found}; a {wanted} is wanted.",
+            "Give it in one of: {known}.",
+            given=quoted(given),
+            found=" or ".join(kinds),
+            wanted=dimension,
+            known=known,
+        )
+    close = nearest(spelling, dimension)
+    meant = f"Did you mean {close}? " if close else ""
+    raise refuse(
+        where,
+        "{given}: {unit} is no unit of {wanted}.",
+        "{meant}Give it in one of: {known}.",
+        given=quoted(given),
+        unit=quoted(spelling),
+        wanted=dimension,
+        meant=meant,
+        known=known,
+    )
+
+
+def _known_dimension(dimension: str, where: str) -> None:
+    if dimension not in DIMENSIONS:
+        raise refuse(
+            where,
+            "There is no kind of quantity called {given}.",
+            "Use one of: {known}.",
+            given=quoted(dimension),
+            known=", ".join(DIMENSIONS),
+        )
+
+
+def read(text: str, dimension: str, *, unit: str | None = None, where: str = "value") -> Quantity:
+    """The quantity that was typed; a text without a unit takes `unit`, and is refused where there is none to take.
+
+    Gauge or absolute pressure is the measurand's business. Under *force*, "lb" and "kg" are read as lbf and kgf.
+    """
+    _known_dimension(dimension, where)
+    folded = _number.fold(text, where)
+    if not folded:
+        raise refuse(where, "Nothing was typed.", "Type a {wanted}, for example {example}.", wanted=dimension,
+                     example=_example(dimension))  # fmt: skip
+    typed = _number.parse(folded, given=text, example=_example(dimension), where=where)
+    if typed.has_exponent and dimension not in _WITH_EXPONENT:
+        raise refuse(where, "{given} has an exponent; a {wanted} is read without one.", "Write all its digits.",
+                     given=quoted(text), wanted=dimension)  # fmt: skip
+    meant = _meant(typed.rest, dimension, unit, text, where)
+    if typed.is_fraction and meant.name not in _INCHES:
+        raise refuse(where, "{given} is a fraction, which is read for inches and feet only.",
+                     "Write decimals, or the unit in.", given=quoted(text))  # fmt: skip
+    quantity = Quantity(
+        text=text, number=typed.number, unit=meant.name, dimension=dimension, resolution=typed.resolution
+    )
+    _possible(quantity, where)
+    return quantity
+
+
+def _meant(rest: str, dimension: str, default: str | None, given: str, where: str) -> Unit:
+    if rest:
+        return _unit(rest, dimension, given=given, where=where)
+    if default:
+        return _unit(default, dimension, given=default, where=where)
+    if dimension in _BARE:
+        return _unit("", dimension, given=given, where=where)
+    raise refuse(
+        where,
+        "{given} has no unit.",
+        "Add one of: {known}.",
+        given=quoted(given),
+        known=", ".join(units_of(dimension)),
+    )
+
+
+def _possible(quantity: Quantity, where: str) -> None:
+    """Refuse what cannot be in any workshop: half a bolt, or colder than absolute zero."""
+    if quantity.dimension == "count" and (
+        quantity.number < 0 or quantity.number != quantity.number.to_integral_value()
+    ):
+        raise refuse(where, "{given} is not a count.", "Type a whole number.", given=quoted(quantity.text))
+    if quantity.dimension == "temperature" and quantity.exact < _COLDEST:
+        raise refuse(where, "{given} is colder than absolute zero (−273.15 °C).", "Type the temperature again.",
+                     given=quoted(quantity.text))  # fmt: skip
+
+
+def read_deviation(text: str, *, master: Quantity, unit: str, direction: int = 1, where: str = "value") -> Quantity:
+    """The value a dial set on `master` means: ``+26`` (µm) on 88.000 mm is 88.026 mm.
+
+    A dial that runs backwards has direction −1. The text stays as typed; the resolution is that of the dial, in the
+    master's unit.
+    """
+    if direction not in (1, -1):
+        raise refuse(where, "A dial cannot run in direction {given}.", "Use 1 or −1.", given=direction)
+    dial = read(text, master.dimension, unit=unit, where=where)
+    ratio = _own(dial).factor / _own(master).factor
+    total = _as_decimal(Fraction(master.number) + direction * Fraction(dial.number) * ratio)
+    step = _as_decimal(Fraction(dial.resolution) * ratio)
+    places = min(int(n.as_tuple().exponent) for n in (master.number, step, total))
+    return Quantity(
+        text=text,
+        number=_WIDE.quantize(total, Decimal((0, (1,), places))),
+        unit=master.unit,
+        dimension=master.dimension,
+        resolution=step,
+    )
+
+
+def show(value: float, dimension: str, *, unit: str | None = None, places: int | None = None) -> str:
+    """A value given in the inside unit, in words: ``0.076 mm``; no powers of ten, halves rounded away from zero."""
+    _known_dimension(dimension, "show")
+    target = _unit(unit or INSIDE[dimension], dimension, given=unit or "", where="unit")
+    exact = (_finite(value, "show") - target.offset) / target.factor
+    step = Decimal((0, (1,), -(target.places if places is None else places)))
+    rounded = _as_decimal(exact).quantize(step, rounding=ROUND_HALF_UP, context=_WIDE)
+    return _worded(rounded if rounded else rounded.copy_abs(), target.name)
+
+
+def _finite(value: float, where: str) -> Fraction:
+    """The number a person would read off the float: 0.1 is a tenth."""
+    if not math.isfinite(value):
+        raise refuse(where, "There is no number here.", "Look for what gave it: no value should get this far.")
+    return Fraction(repr(float(value)))
+
+
+def dimension_of(unit: str) -> str:
+    """The dimension a unit belongs to; where it has several ("MPa"), the one named first in the list of units."""
+    meant = by_name(unit) if unit else ()
+    if not meant:
+        raise _no_unit(unit)
+    return meant[0].dimension
+
+
+def _no_unit(unit: str) -> Refused:
+    return refuse("unit", "{given} is no unit.", "Use a unit from the list.", given=quoted(unit))
+
+
+def convert(value: float, from_unit: str, to_unit: str) -> float:
+    """A plain number from one unit to another of the same dimension, rounded once."""
+    for source in by_name(from_unit):
+        target = find(to_unit, source.dimension)
+        if target is not None:
+            exact = Fraction(value) if math.isfinite(value) else _finite(value, "convert")
+            return float((exact * source.factor + source.offset - target.offset) / target.factor)
+    if not by_name(from_unit) or not by_name(to_unit):
+        raise _no_unit(to_unit if by_name(from_unit) else from_unit)
+    raise refuse("unit", "{given} cannot become {wanted}.", "Use two units of one kind.", given=from_unit,
+                 wanted=to_unit)  # fmt: skip
