@@ -1,0 +1,1 @@
+"""Numbers to SVG: part drawings, the limit strip, the engine along its centre line. Nothing here judges."""
