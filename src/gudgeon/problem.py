@@ -1,6 +1,6 @@
 """What Gudgeon says when something is wrong: where it is, what was found and expected, and what to do about it.
 
-A sentence that a person reads is a :class:`Said`, a template with its values, until a face words it (and translates it).
+A sentence that a person reads is a :class:`Said`, a template with its values, until a face words (and translates) it.
 """
 
 from __future__ import annotations
@@ -56,5 +56,14 @@ class Refused(Exception):
 
 
 def refuse(where: str, what: str, remedy: str, **values: Value) -> Refused:
-    """The exception for a single problem: ``raise refuse("rod", "{given} is too short.", "Give more than {least}.", …)``."""
+    """The exception for one problem: ``raise refuse("rod", "{given} is short.", "Give over {least}.", …)``."""
     return Refused(Problem(where=where, what=said(what, **values), remedy=said(remedy, **values)))
+
+
+#: How every caution ends, wherever it stands.
+CAUTION_END = said("The maker's manual, local codes and licensed practice come first.")
+
+
+def caution(words: str) -> str:
+    """A caution as it is shown: what can hurt here, and whose word comes first."""
+    return f"{words} {CAUTION_END}" if words else ""

@@ -1,0 +1,1 @@
+"""What can be measured: one kind a file, one line in the catalogue."""

@@ -1,0 +1,1 @@
+"""One measurand a file."""

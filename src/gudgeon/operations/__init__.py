@@ -1,0 +1,1 @@
+"""What can be done to an engine: one kind a file, one line in the catalogue."""

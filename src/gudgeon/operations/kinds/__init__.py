@@ -1,0 +1,1 @@
+"""One operation a file."""
