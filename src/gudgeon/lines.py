@@ -1,0 +1,210 @@
+"""Where each key of a TOML text stands, so that a problem in a book can name its line: `tomllib` keeps no lines.
+
+The scanner follows TOML 1.0 as far as finding keys needs; it does not judge. At the first thing it cannot follow it
+stops, and what it has found so far stands: `tomllib` words that error, with its own line.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections.abc import Mapping
+from contextlib import suppress
+
+Path = tuple[str | int, ...]
+
+_DEEPEST = 100
+_BLANK = re.compile(r"[ \t]*")
+_BLANK_LINES = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
+_LINE_END = re.compile(r"(?:#[^\n]*)?(?:\r?\n|\Z)")
+_BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
+_STRING = re.compile(
+    r'"""(?:[^\\]|\\.)*?"""(?:"{0,2})'
+    r"|'''.*?'''(?:'{0,2})"
+    r'|"(?:[^"\\\n]|\\[^\n])*"'
+    r"|'[^'\n]*'",
+    re.DOTALL,
+)
+_PLAIN = re.compile(r"[^,\]}\[{#\"'=\n]+")  # number, date, true: whatever stands there
+_ESCAPE = re.compile(r"\\(?:u([0-9A-Fa-f]{4})|U([0-9A-Fa-f]{8})|(.))", re.DOTALL)
+_ESCAPED = {"b": "\b", "t": "\t", "n": "\n", "f": "\f", "r": "\r", '"': '"', "\\": "\\"}
+
+
+class _Lost(Exception):
+    """The scanner cannot follow the text any further."""
+
+
+def key_lines(text: str) -> dict[Path, int]:
+    """The line, from 1, of every key, table header and array item, by its path: ``("limit", 3, "new")``."""
+    scanner = _Scanner(text)
+    with suppress(_Lost):
+        scanner.document()
+    return scanner.lines
+
+
+def line_of(lines: Mapping[Path, int], path: Path) -> int:
+    """The line of the path or of the nearest thing around it that has one; the first line if nothing has."""
+    for length in range(len(path), 0, -1):
+        line = lines.get(path[:length])
+        if line is not None:
+            return line
+    return 1
+
+
+class _Scanner:
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.at = 0
+        self.lines: dict[Path, int] = {}
+        self._ends = [found.start() for found in re.finditer("\n", text)]
+        self._counts: dict[Path, int] = {}  # how many tables each array of tables has so far
+        self._table: Path = ()
+
+    def document(self) -> None:
+        self._skip(_BLANK_LINES)
+        while self.at < len(self.text):
+            if self.text.startswith("[[", self.at):
+                self._array_header()
+            elif self.text.startswith("[", self.at):
+                self._header()
+            else:
+                self._pair(self._table, 0)
+            self._skip(_BLANK)
+            self._match(_LINE_END)
+            self._skip(_BLANK_LINES)
+
+    def _header(self) -> None:
+        line = self._line()
+        self._expect("[")
+        keys = self._keys()
+        self._expect("]")
+        self._table = self._resolve(keys[:-1], line) + keys[-1:]
+        self.lines[self._table] = line
+
+    def _array_header(self) -> None:
+        line = self._line()
+        self._expect("[[")
+        keys = self._keys()
+        self._expect("]]")
+        array = self._resolve(keys[:-1], line) + keys[-1:]
+        index = self._counts.get(array, 0)
+        self._counts[array] = index + 1
+        self.lines.setdefault(array, line)
+        self._table = (*array, index)
+        self.lines[self._table] = line
+
+    def _resolve(self, keys: Path, line: int) -> Path:
+        """The path of a header's parents: a key that names an array of tables means its last table."""
+        path: Path = ()
+        for key in keys:
+            path = (*path, key)
+            self.lines.setdefault(path, line)
+            if path in self._counts:
+                path = (*path, self._counts[path] - 1)
+        return path
+
+    def _pair(self, table: Path, depth: int) -> None:
+        line = self._line()
+        path = table
+        for key in self._keys():
+            path = (*path, key)
+            self.lines.setdefault(path, line)
+        self._expect("=")
+        self._skip(_BLANK)
+        self._value(path, depth)
+
+    def _value(self, path: Path, depth: int) -> None:
+        if depth > _DEEPEST:
+            raise _Lost
+        match self.text[self.at : self.at + 1]:
+            case "[":
+                self._array(path, depth + 1)
+            case "{":
+                self._inline_table(path, depth + 1)
+            case '"' | "'":
+                self._match(_STRING)
+            case _:
+                self._match(_PLAIN)
+
+    def _array(self, path: Path, depth: int) -> None:
+        self._expect("[")
+        index = 0
+        while not self._closed("]"):
+            item = (*path, index)
+            self.lines.setdefault(item, self._line())
+            self._value(item, depth)
+            self._comma_or("]")
+            index += 1
+
+    def _inline_table(self, path: Path, depth: int) -> None:
+        self._expect("{")
+        while not self._closed("}"):
+            self._pair(path, depth)
+            self._comma_or("}")
+
+    def _closed(self, end: str) -> bool:
+        self._skip(_BLANK_LINES)
+        if self.text.startswith(end, self.at):
+            self.at += 1
+            return True
+        return False
+
+    def _comma_or(self, end: str) -> None:
+        self._skip(_BLANK_LINES)
+        if self.text.startswith(",", self.at):
+            self.at += 1
+        elif not self.text.startswith(end, self.at):
+            raise _Lost
+
+    def _keys(self) -> tuple[str, ...]:
+        keys = [self._key()]
+        self._skip(_BLANK)
+        while self.text.startswith(".", self.at):
+            self.at += 1
+            keys.append(self._key())
+            if len(keys) > _DEEPEST:
+                raise _Lost
+            self._skip(_BLANK)
+        return tuple(keys)
+
+    def _key(self) -> str:
+        self._skip(_BLANK)
+        match self.text[self.at : self.at + 1]:
+            case "'":
+                return self._match(_STRING)[1:-1]
+            case '"':
+                return _ESCAPE.sub(_unescaped, self._match(_STRING)[1:-1])
+            case _:
+                return self._match(_BARE_KEY)
+
+    def _line(self) -> int:
+        return bisect_left(self._ends, self.at) + 1
+
+    def _skip(self, pattern: re.Pattern[str]) -> None:
+        found = pattern.match(self.text, self.at)
+        self.at = found.end() if found else self.at
+
+    def _match(self, pattern: re.Pattern[str]) -> str:
+        found = pattern.match(self.text, self.at)
+        if found is None:
+            raise _Lost
+        self.at = found.end()
+        return found[0]
+
+    def _expect(self, signs: str) -> None:
+        self._skip(_BLANK)
+        if not self.text.startswith(signs, self.at):
+            raise _Lost
+        self.at += len(signs)
+
+
+def _unescaped(found: re.Match[str]) -> str:
+    code = found[1] or found[2]
+    if code is None:
+        plain = _ESCAPED.get(found[3])
+        if plain is None:
+            raise _Lost
+        return plain
+    if int(code, 16) > 0x10FFFF:
+        raise _Lost
+    return chr(int(code, 16))
