@@ -1,0 +1,45 @@
+"""Every calculator by name, with its line and the module that holds it; a module is imported when it is used."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from importlib import import_module
+from types import MappingProxyType
+
+from gudgeon.calculators.shape import Calculator
+from gudgeon.problem import refuse
+
+_KINDS = "gudgeon.calculators.kinds."
+
+CALCULATORS: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "seat": ("the ring that seat, top and throat cuts leave, and the feeds for a wanted ring", _KINDS + "seat"),
+        "seat-sink": ("how far the valve sinks when its seat is cut, and what moves with it", _KINDS + "seat_sink"),
+        "shim": ("the shim that brings lash into its window", _KINDS + "shim"),
+    }
+)
+
+
+def calculator(name: str) -> Calculator:
+    """The calculator of that name."""
+    entry = CALCULATORS.get(name)
+    if entry is None:
+        raise refuse(
+            name,
+            "There is no calculator called {name}.",
+            "{meant}The names are: {names}.",
+            name=name,
+            meant=_meant(name),
+            names=", ".join(CALCULATORS),
+        )
+    kind = import_module(entry[1]).KIND
+    if not isinstance(kind, Calculator):
+        raise TypeError(f"{entry[1]}.KIND is no Calculator")
+    return kind
+
+
+def _meant(name: str) -> str:
+    from difflib import get_close_matches
+
+    close = get_close_matches(name.lower(), list(CALCULATORS), n=1, cutoff=0.5)
+    return f"Did you mean {close[0]}? " if close else ""

@@ -1,0 +1,1 @@
+"""One calculator a file, each with a ``KIND``; its line stands in ``catalogue.py``."""

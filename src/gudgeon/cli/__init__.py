@@ -1,0 +1,1 @@
+"""The words a technician types in a terminal."""

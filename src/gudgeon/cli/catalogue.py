@@ -1,0 +1,6 @@
+"""Every verb with its line and the module that holds it; a module is imported when its verb is typed."""
+
+COMMANDS: tuple[tuple[str, str, str], ...] = (
+    ("serve", "start the bench and open it in the browser", "gudgeon.cli.commands.serve"),
+    ("calc", "work a figure out: springs, seats, shims, bolts, flatness …", "gudgeon.cli.commands.calc"),
+)

@@ -1,0 +1,1 @@
+"""One verb a file, each with ``add_arguments(parser)`` and ``run(args) -> int``; its line stands in ``cli/catalogue.py``."""
