@@ -30,7 +30,7 @@ def read_indication(text: str, dimension: str, *, unit: str | None = None, where
     if folded.casefold() in _NO_GAP:
         return Indication(text=text, low=None, high=None, no_gap=True)
     if folded[:1] in ("<", "≤", ">", "≥"):
-        end = read(folded[1:], dimension, unit=unit, where=where)
+        end = read(folded[1:].strip(), dimension, unit=unit, where=where)
         return (
             Indication(text=text, low=None, high=end)
             if folded[0] in "<≤"

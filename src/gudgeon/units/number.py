@@ -10,7 +10,8 @@ from __future__ import annotations
 import re
 import unicodedata
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import Context, Decimal
+from fractions import Fraction
 
 from gudgeon.problem import Refused, refuse
 
@@ -51,6 +52,25 @@ _NUMBER = re.compile(
     r"|(?P<body>[0-9]{1,3}(?: [0-9]{3})+(?![0-9])(?:[.,][0-9]+)?|[0-9.,]+)(?P<exponent>[eE][+-]?[0-9]+)?)"
     r"(?P<rest>.*)"
 )
+
+
+WIDE = Context(prec=1000)  # more digits than anything typed or shown can need
+_FINE = Context(prec=34)
+
+
+def ends(exact: Fraction) -> bool:
+    """Whether the fraction can be written as a decimal that ends."""
+    rest = exact.denominator
+    for prime in (2, 5):
+        while rest % prime == 0:
+            rest //= prime
+    return rest == 1
+
+
+def as_decimal(exact: Fraction) -> Decimal:
+    """The fraction as a decimal: all its digits if they end, else 34 of them."""
+    context = WIDE if ends(exact) else _FINE
+    return context.divide(Decimal(exact.numerator), Decimal(exact.denominator))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,7 +176,8 @@ def _fraction(whole: str | None, top: str, bottom: str, given: str, where: str) 
             "Write a proper fraction of halves, quarters … 128ths (1 1/16 in), or decimals.",
             given=quoted(given),
         )
-    return Decimal(int(whole or 0)) + Decimal(int(top)) / Decimal(int(bottom)), Decimal(1) / Decimal(int(bottom))
+    part = Fraction(1, int(bottom))
+    return as_decimal(int(whole or 0) + int(top) * part), as_decimal(part)
 
 
 def _decimal(body: str, exponent: str, given: str, where: str) -> Decimal:

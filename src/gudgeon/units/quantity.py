@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Context, Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from gudgeon.problem import Refused, refuse
 from gudgeon.units import number as _number
-from gudgeon.units.number import DENOMINATORS, quoted
-from gudgeon.units.table import DIMENSIONS, INSIDE, Unit, by_name, find, nearest, other_kinds, units_of
+from gudgeon.units.number import DENOMINATORS, WIDE, as_decimal, ends, quoted
+from gudgeon.units.table import DIMENSIONS, INSIDE, NAMED, Unit, by_name, find, nearest, other_kinds, units_of
 
-_WIDE = Context(prec=400)
-_FINE = Context(prec=34)
 _BARE = frozenset({"count", "number", "money"})
 _WITH_EXPONENT = frozenset({"expansion", "number"})
 _INCHES = frozenset({"in", "ft"})
@@ -50,7 +48,7 @@ class Quantity:
     def in_unit(self, unit: str) -> Decimal:
         """The value in another unit: exact where decimals can hold it, else to 34 digits."""
         other = _unit(unit, self.dimension, given=unit, where="unit")
-        return _as_decimal((self.exact - other.offset) / other.factor)
+        return as_decimal((self.exact - other.offset) / other.factor)
 
     def __str__(self) -> str:
         parts = Fraction(1) / Fraction(self.resolution)
@@ -60,7 +58,7 @@ class Quantity:
 
 
 def _own(quantity: Quantity) -> Unit:
-    unit = find(quantity.unit, quantity.dimension)
+    unit = NAMED.get((quantity.dimension, quantity.unit))
     if unit is None:
         raise refuse(
             "value", "{unit} is no unit of {kind}.", "Read it from text.", unit=quantity.unit, kind=quantity.dimension
@@ -68,19 +66,9 @@ def _own(quantity: Quantity) -> Unit:
     return unit
 
 
-def _as_decimal(exact: Fraction) -> Decimal:
-    """The fraction as a decimal: all its digits if they end, else 34 of them."""
-    rest = exact.denominator
-    for prime in (2, 5):
-        while rest % prime == 0:
-            rest //= prime
-    context = _WIDE if rest == 1 else _FINE
-    return context.divide(Decimal(exact.numerator), Decimal(exact.denominator))
-
-
 def _in_parts(number: Decimal, parts: int) -> str:
     """An inch fraction with the denominator that was typed: ``1 2/16``."""
-    whole, top = divmod(int(abs(number) * parts), parts)
+    whole, top = divmod(int(abs(Fraction(number)) * parts), parts)
     return ("−" if number < 0 else "") + (f"{whole} " if whole else "") + f"{top}/{parts}"
 
 
@@ -98,12 +86,12 @@ def _unit(spelling: str, dimension: str, *, given: str, where: str) -> Unit:
     found = find(spelling, dimension)
     if found is not None:
         return found
-    known = ", ".join(n for n in units_of(dimension) if n) or "no unit"
+    known = ", ".join(units_of(dimension)) or "no unit: the number alone"
     kinds = other_kinds(spelling)
     if kinds:
         raise refuse(
             where,
-            "{given} is a {found}; a {wanted} is wanted.",
+            "{given} is {found}; {wanted} is wanted.",
             "Give it in one of: {known}.",
             given=quoted(given),
             found=" or ".join(kinds),
@@ -143,11 +131,11 @@ def read(text: str, dimension: str, *, unit: str | None = None, where: str = "va
     _known_dimension(dimension, where)
     folded = _number.fold(text, where)
     if not folded:
-        raise refuse(where, "Nothing was typed.", "Type a {wanted}, for example {example}.", wanted=dimension,
+        raise refuse(where, "Nothing was typed.", "Type it, for example {example}.", wanted=dimension,
                      example=_example(dimension))  # fmt: skip
     typed = _number.parse(folded, given=text, example=_example(dimension), where=where)
     if typed.has_exponent and dimension not in _WITH_EXPONENT:
-        raise refuse(where, "{given} has an exponent; a {wanted} is read without one.", "Write all its digits.",
+        raise refuse(where, "{given} has an exponent; {wanted} is read without one.", "Write all its digits.",
                      given=quoted(text), wanted=dimension)  # fmt: skip
     meant = _meant(typed.rest, dimension, unit, text, where)
     if typed.is_fraction and meant.name not in _INCHES:
@@ -191,19 +179,22 @@ def read_deviation(text: str, *, master: Quantity, unit: str, direction: int = 1
     """The value a dial set on `master` means: ``+26`` (µm) on 88.000 mm is 88.026 mm.
 
     A dial that runs backwards has direction −1. The text stays as typed; the resolution is that of the dial, in the
-    master's unit.
+    master's unit. A metric dial on an inch master gives the inside unit (mm), where no digit is lost.
     """
     if direction not in (1, -1):
         raise refuse(where, "A dial cannot run in direction {given}.", "Use 1 or −1.", given=direction)
     dial = read(text, master.dimension, unit=unit, where=where)
-    ratio = _own(dial).factor / _own(master).factor
-    total = _as_decimal(Fraction(master.number) + direction * Fraction(dial.number) * ratio)
-    step = _as_decimal(Fraction(dial.resolution) * ratio)
-    places = min(int(n.as_tuple().exponent) for n in (master.number, step, total))
+    own, inside = _own(master), NAMED[master.dimension, INSIDE[master.dimension]]
+    target = own if ends(_own(dial).factor / own.factor) else inside
+    moved = direction * Fraction(dial.number) * _own(dial).factor
+    total = as_decimal((master.exact + moved - target.offset) / target.factor)
+    step = as_decimal(Fraction(dial.resolution) * _own(dial).factor / target.factor)
+    kept = (total, step, master.number) if target is own else (total, step)
+    places = min(int(n.as_tuple().exponent) for n in kept)
     return Quantity(
         text=text,
-        number=_WIDE.quantize(total, Decimal((0, (1,), places))),
-        unit=master.unit,
+        number=WIDE.quantize(total, Decimal((0, (1,), places))),
+        unit=target.name,
         dimension=master.dimension,
         resolution=step,
     )
@@ -215,7 +206,7 @@ def show(value: float, dimension: str, *, unit: str | None = None, places: int |
     target = _unit(unit or INSIDE[dimension], dimension, given=unit or "", where="unit")
     exact = (_finite(value, "show") - target.offset) / target.factor
     step = Decimal((0, (1,), -(target.places if places is None else places)))
-    rounded = _as_decimal(exact).quantize(step, rounding=ROUND_HALF_UP, context=_WIDE)
+    rounded = as_decimal(exact).quantize(step, rounding=ROUND_HALF_UP, context=WIDE)
     return _worded(rounded if rounded else rounded.copy_abs(), target.name)
 
 

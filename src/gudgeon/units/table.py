@@ -172,6 +172,7 @@ def _index() -> tuple[dict[str, dict[str, Unit]], dict[str, dict[str, Unit]]]:
 
 
 _EXACT, _LOOSE = _index()
+NAMED: Mapping[tuple[str, str], Unit] = MappingProxyType({(u.dimension, u.name): u for u in UNITS})
 DIMENSIONS: tuple[str, ...] = tuple(_EXACT)
 INSIDE: Mapping[str, str] = MappingProxyType({d: next(u.name for u in UNITS if u.dimension == d) for d in DIMENSIONS})
 _MILLI_NOT_MEGA = frozenset({"mPa", "mn"})  # a thousand million times off is not a slip of the shift key
@@ -201,7 +202,7 @@ def nearest(spelling: str, dimension: str) -> str | None:
 
 def units_of(dimension: str) -> tuple[str, ...]:
     """The units of a dimension by name, the inside unit first; nothing for an unknown dimension."""
-    return tuple(u.name for u in UNITS if u.dimension == dimension)
+    return tuple(u.name for u in UNITS if u.dimension == dimension and u.name)
 
 
 def by_name(unit: str) -> tuple[Unit, ...]:
