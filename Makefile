@@ -23,7 +23,7 @@ check: $(VENV)/.dev  ## format, lint, types, import contracts, budgets, words, w
 	$(BIN)/ruff format --check .
 	$(BIN)/ruff check .
 	$(BIN)/mypy
-	$(BIN)/lint-imports
+	$(BIN)/lint-imports --no-logo
 	$(BIN)/python -m pytest tests/house/test_budgets.py tests/house/test_words.py
 	$(BIN)/python tools/check_wheels.py
 

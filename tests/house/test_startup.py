@@ -19,12 +19,24 @@ print(json.dumps({"code": code or 0, "loaded": sorted({name.partition(".")[0] fo
 """
 
 
+def run(words: list[str]) -> tuple[int, str, set[str]]:
+    """Exit code, output, and the packages that were loaded."""
+    command = [sys.executable, "-c", PROBE, json.dumps(words)]
+    ran = subprocess.run(command, capture_output=True, text=True, check=False, timeout=60)
+    seen = json.loads(ran.stderr.splitlines()[-1])
+    return seen["code"], ran.stdout, set(seen["loaded"])
+
+
 @pytest.mark.parametrize("words", [["--help"], ["job", "--help"], ["book", "check", "--help"]], ids=" ".join)
 def test_help_loads_nothing_heavy(words: list[str]) -> None:
-    ran = subprocess.run(
-        [sys.executable, "-c", PROBE, json.dumps(words)], capture_output=True, text=True, check=False, timeout=60
-    )
-    seen = json.loads(ran.stderr.splitlines()[-1])
-    assert seen["code"] == 0
-    assert "gudgeon" in ran.stdout
-    assert HEAVY & set(seen["loaded"]) == set()
+    code, said, loaded = run(words)
+    assert code == 0
+    assert "gudgeon" in said
+    assert HEAVY & loaded == set()
+
+
+def test_a_calculation_loads_nothing_heavy() -> None:
+    code, said, loaded = run(["calc", "shim", "shim=1.80mm", "lash=0.02mm", "low=0.10mm", "high=0.20mm"])
+    assert code == 0
+    assert "1.67" in said  # 1.80 + (0.02 − 0.15)
+    assert HEAVY & loaded == set()
