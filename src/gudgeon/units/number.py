@@ -18,33 +18,19 @@ from gudgeon.problem import Refused, refuse
 LONGEST = 60
 DENOMINATORS = frozenset({2, 4, 8, 16, 32, 64, 128})
 _SAME = {
-    "°": "°",
     "º": "°",
     "˚": "°",
+    "°": "°",
     "″": '"',
     "”": '"',
     "“": '"',
-    "„": '"',
     "′": "'",
     "’": "'",
-    "‘": "'",
     "´": "'",
-    "µ": "µ",
-    "μ": "µ",
-    "·": "·",
-    "⋅": "·",
-    "•": "·",
-    "∙": "·",
-    "×": "×",
     "−": "-",
-    "…": "...",
     "⁄": "/",
     "∕": "/",
-    "²": "²",
-    "³": "³",
     "\t": " ",
-    "≤": "≤",
-    "≥": "≥",
 }
 _NUMBER = re.compile(
     r"(?P<sign>[+-]?) ?"
@@ -87,7 +73,9 @@ class Typed:
 def quoted(text: str) -> str:
     """The text short and visible, for a sentence: long text is cut, what cannot be seen is spelled out."""
     short = text if len(text) <= 24 else text[:23] + "…"
-    seen = "".join(c if unicodedata.category(c)[0] != "C" else f"\\u{ord(c):04x}" for c in short)
+    seen = "".join(
+        c if c.isprintable() else " " if unicodedata.category(c) == "Zs" else f"\\u{ord(c):04x}" for c in short
+    )
     return f"“{seen}”"
 
 
@@ -114,6 +102,8 @@ def fold(text: str, where: str) -> str:
 def _fold_one(sign: str, before: str, text: str, where: str) -> str:
     if sign in _SAME:
         return _SAME[sign]
+    if sign.isascii() and sign.isprintable():
+        return sign
     category = unicodedata.category(sign)
     folded = unicodedata.normalize("NFKC", sign)
     match category:
@@ -127,6 +117,8 @@ def _fold_one(sign: str, before: str, text: str, where: str) -> str:
             raise _strange(sign, text, where)
         case "Cc" | "Cf" | "Cs" | "Co" | "Cn" | "So" | "Sk" | "Mn" | "Me" if folded == sign:
             raise _strange(sign, text, where)
+        case _:
+            pass
     return "".join(_SAME.get(c, c) for c in folded)
 
 

@@ -176,7 +176,7 @@ def _possible(quantity: Quantity, where: str) -> None:
 
 
 def read_deviation(text: str, *, master: Quantity, unit: str, direction: int = 1, where: str = "value") -> Quantity:
-    """The value a dial set on `master` means: ``+26`` (µm) on 88.000 mm is 88.026 mm.
+    """The value a dial set on `master` means: ``+26`` (µm) on 60.000 mm is 60.026 mm.
 
     A dial that runs backwards has direction −1. The text stays as typed; the resolution is that of the dial, in the
     master's unit. A metric dial on an inch master gives the inside unit (mm), where no digit is lost.

@@ -73,6 +73,8 @@ def _u(
     )
 
 
+_TIMES_MILLIONTH = "10^-6/K|·10^-6/K|×10^-6/K|x10^-6/K|*10^-6/K|1e-6/K"  # as handbooks print it
+
 # The first unit of a dimension is the one used inside.
 UNITS: tuple[Unit, ...] = (
     _u("length", "mm", 1, 3, "millimetre|millimetres|millimeter|millimeters|mms"),
@@ -83,7 +85,7 @@ UNITS: tuple[Unit, ...] = (
     _u("length", "thou", INCH_MM / 1000, 1, "thous|mil|mils|thousandth|thousandths"),
     _u("length", "ft", FOOT_M * 1000, 3, "'|foot|feet"),
     _u("length", "µin", INCH_MM / 1_000_000, 0, "uin|microinch|microinches"),
-    _u("mass", "g", 1, 1, "gram|grams|gramme|grammes|gr"),
+    _u("mass", "g", 1, 1, "gram|grams|gramme|grammes"),
     _u("mass", "mg", "1/1000", 0),
     _u("mass", "kg", 1000, 3, "kilo|kilos|kilogram|kilograms|kgs"),
     _u("mass", "lb", POUND_G, 2, "lbs|pound|pounds|lbm"),
@@ -140,7 +142,7 @@ UNITS: tuple[Unit, ...] = (
     _u("density", "kg/m³", 1, 3),
     _u("density", "g/cm³", 1000, 3, "g/cc|kg/L|kg/dm3|g/ml"),
     _u("expansion", "1/K", 1, 8, "/K|K-1|K1|m/m/K|mm/mm/K|1/°C|/°C|/C|1/C|m/m/°C|mm/mm/°C"),
-    _u("expansion", "µm/m/K", "1/1000000", 2, "um/m/K|ppm/K|µm/(m·K)|um/(m K)|ppm/°C|µm/m/°C|um/m/°C"),
+    _u("expansion", "µm/m/K", "1/1000000", 2, f"µm/(m·K)|ppm/K|ppm/°C|µm/m/°C|{_TIMES_MILLIONTH}"),
     _u("expansion", "1/°F", "9/5", 8, "/°F|/F|in/in/°F|in/in/F"),
     _u("flow", "L/min", 1, 2, "lpm|litre/min|litres/min"),
     _u("flow", "cm³/min", "1/1000", 0, "cc/min|ml/min"),
@@ -175,14 +177,14 @@ _EXACT, _LOOSE = _index()
 NAMED: Mapping[tuple[str, str], Unit] = MappingProxyType({(u.dimension, u.name): u for u in UNITS})
 DIMENSIONS: tuple[str, ...] = tuple(_EXACT)
 INSIDE: Mapping[str, str] = MappingProxyType({d: next(u.name for u in UNITS if u.dimension == d) for d in DIMENSIONS})
-_MILLI_NOT_MEGA = frozenset({"mPa", "mn"})  # a thousand million times off is not a slip of the shift key
+_MILLIPASCAL = "mPa"  # a thousand million times off is not a slip of the shift key
 
 
 def find(spelling: str, dimension: str) -> Unit | None:
     """The unit of this dimension that the spelling means, capitals first taken at their word, then overlooked."""
     key = plain(spelling)
     found = _EXACT[dimension].get(key)
-    if found is not None or key in _MILLI_NOT_MEGA:
+    if found is not None or key == _MILLIPASCAL:
         return found
     return _LOOSE[dimension].get(key.casefold())
 
