@@ -65,8 +65,8 @@ def shim_for(old_shim_mm: float, lash_mm: float, aim_mm: float, factor: float = 
 
     Examples
     --------
-    >>> round(shim_for(2.60, 0.12, 0.17), 3), round(shim_for(1.845, 0.035, 0.135, 1.5), 3)
-    (2.55, 1.695)
+    >>> round(shim_for(2.60, 0.12, 0.17), 3), round(shim_for(1.955, 0.035, 0.135, 1.5), 3)
+    (2.55, 1.805)
     """
     positive("old_shim_mm", old_shim_mm, unit="mm")
     positive("factor", factor)

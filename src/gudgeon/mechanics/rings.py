@@ -159,7 +159,7 @@ def piston_clearance_mm(bore_mm: float, skirt_mm: float) -> float:
 
     Examples
     --------
-    >>> round(piston_clearance_mm(88.026, 87.946), 3)
+    >>> round(piston_clearance_mm(76.020, 75.940), 3)
     0.08
     """
     return positive("bore", bore_mm, unit="mm") - positive("skirt", skirt_mm, unit="mm")

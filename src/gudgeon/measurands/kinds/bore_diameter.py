@@ -25,5 +25,5 @@ KIND = Measurand(
     plausible=(25.0, 140.0),
     drawing="bore",
     ask="x along the pin, y across the pin. Cold, clean, dry.",
-    example="88.013 mm",
+    example="76.014 mm",
 )

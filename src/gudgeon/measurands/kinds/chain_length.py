@@ -20,5 +20,5 @@ KIND = Measurand(
     plausible=(50.0, 400.0),
     drawing="gauge",
     ask="Twenty links, pulled taut, longest of several places.",
-    example="127.92 mm",
+    example="101.30 mm",
 )

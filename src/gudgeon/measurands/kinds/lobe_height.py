@@ -25,5 +25,5 @@ KIND = Measurand(
     plausible=(10.0, 80.0),
     drawing="lobe",
     ask="Nose to back, largest over the lobe, each lobe.",
-    example="34.812 mm",
+    example="35.206 mm",
 )

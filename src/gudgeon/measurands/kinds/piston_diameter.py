@@ -20,5 +20,5 @@ KIND = Measurand(
     plausible=(25.0, 140.0),
     drawing="piston",
     ask="Square to the pin, at the book's height from the skirt edge.",
-    example="87.946 mm",
+    example="75.962 mm",
 )

@@ -20,5 +20,5 @@ KIND = Measurand(
     plausible=(0.8, 6.0),
     drawing="shim",
     ask="Wiped dry, in the middle.",
-    example="1.845 mm",
+    example="1.952 mm",
 )

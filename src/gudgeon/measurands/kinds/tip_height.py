@@ -26,5 +26,5 @@ KIND = Measurand(
     plausible=(10.0, 80.0),
     drawing="valve",
     ask="Valve held shut: spring seat to stem tip.",
-    example="37.71 mm",
+    example="41.26 mm",
 )

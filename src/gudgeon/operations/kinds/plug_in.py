@@ -1,4 +1,4 @@
-"""A plug at its torque seals the chamber."""
+"""A plug at its torque seals the chamber and sheds its heat."""
 
 from gudgeon.anatomy import Anatomy, Feature, Joint
 from gudgeon.operations.shape import Detail, Operation

@@ -1,4 +1,4 @@
-"""The last joint over the cams."""
+"""The last joint over the cams: oil stays in, dirt stays out."""
 
 from gudgeon.anatomy import Anatomy, Feature, Joint
 from gudgeon.operations.shape import Detail, Operation
