@@ -6,12 +6,16 @@ import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from gudgeon.metrology.known import Known, Parts
 from gudgeon.metrology.normal import density, phi
 from gudgeon.problem import refuse
 
+if TYPE_CHECKING:
+    from gudgeon.metrology.given import Floats
+
+Pairs = list[tuple[float, float]]
 Which = Literal["smallest", "largest"]
 
 REACH = 9.0
@@ -161,7 +165,7 @@ def _weighted(shared: Sequence[dict[str, float]], weights: Sequence[float]) -> P
     )
 
 
-def _sure_values(pairs: list[tuple[float, float]], shares: list[float]) -> None:
+def _sure_values(pairs: Pairs, shares: list[float]) -> None:
     """Chances of values without spread: an atom, split evenly between equal ones."""
     for k, (m, u) in enumerate(pairs):
         if u == 0.0:
@@ -169,7 +173,7 @@ def _sure_values(pairs: list[tuple[float, float]], shares: list[float]) -> None:
             shares[k] = math.prod(phi((m - o) / s) if s else float(m >= o) for o, s in pairs) / ties
 
 
-def _nodes(pairs: list[tuple[float, float]], low: float, high: float) -> list[tuple[float, float]]:
+def _nodes(pairs: Pairs, low: float, high: float) -> Pairs:
     """Gauss nodes and weights on panels that follow every value's own scale."""
     marks = sorted((m + c * u, u) for m, u in pairs for c in BREAKS)
     edges = [low]
@@ -186,25 +190,34 @@ def _nodes(pairs: list[tuple[float, float]], low: float, high: float) -> list[tu
 
 
 def _range_u(values: Sequence[float], us: Sequence[float], mean: float) -> float:
-    """Standard deviation of largest less smallest: E R² = 2∫ r P(R > r) dr, the inner integral over the place of the smallest."""
+    """Standard deviation of largest less smallest: E R² = 2∫ r P(R > r) dr, over every r that is neither sure nor impossible."""
+    import numpy as np
+
+    widest = max(us)
+    if widest == 0.0:
+        return 0.0
+    pairs = [(m, max(u, 1e-6 * widest)) for m, u in zip(values, us, strict=True)]
+    tops, bottoms = [m + REACH * u for m, u in pairs], [m - REACH * u for m, u in pairs]
+    start, far = max(0.0, max(bottoms) - min(tops)), max(tops) - min(bottoms)
+    gaps = [(abs(p - q), math.hypot(s, t)) for i, (p, s) in enumerate(pairs) for q, t in pairs[:i]]
+    r, weights = np.array(_nodes(gaps, start, far)).T
+    if widest <= 2.0 * min(u for _, u in pairs):
+        within = _range_within(r, pairs, pairs, min(bottoms), min(tops))
+    else:
+        steps = [(one, pairs + [(m - float(one), u) for m, u in pairs]) for one in r]
+        within = np.array([_range_within(np.array([one]), pairs, at, min(bottoms), min(tops))[0] for one, at in steps])
+    return math.sqrt(max(0.0, start**2 + 2.0 * float(weights @ (r * (1.0 - within))) - mean**2))
+
+
+def _range_within(r: Floats, pairs: Pairs, scales: Pairs, low: float, high: float) -> Floats:
+    """P(R ≤ r): over each place a of the smallest value, the chance that all others lie between a and a + r."""
     import numpy as np
     from scipy.special import ndtr
 
-    m, u = np.array(values), np.maximum(us, 1e-9 * max(*us, np.ptp(values)))
-    if not u.any():
-        return 0.0
-    pairs = list(zip(m.tolist(), u.tolist(), strict=True))
-    bottom = min(a - REACH * s for a, s in pairs)
-    a, wa = np.array(_nodes(pairs, bottom, min(b + REACH * s for b, s in pairs))).T
-    start = max(0.0, max(m - REACH * u) - min(m + REACH * u))
-    far = max(m + REACH * u) - bottom
-    gaps = [(abs(p - q), math.hypot(s, t)) for i, (p, s) in enumerate(pairs) for q, t in pairs[:i]]
-    r, wr = np.array(_nodes(gaps, start, far)).T
-    at_a = ndtr((a - m[:, None]) / u[:, None])
-    f = np.exp(-0.5 * ((a - m[:, None]) / u[:, None]) ** 2) / (u[:, None] * math.sqrt(2.0 * math.pi))
-    more = np.empty_like(r)
-    for k, gap in enumerate(r):
-        between = np.maximum(ndtr((a + gap - m[:, None]) / u[:, None]) - at_a, 0.0)
-        others = np.array([np.prod(np.delete(between, i, axis=0), axis=0) for i in range(len(m))])
-        more[k] = 1.0 - float(wa @ (f * others).sum(axis=0))
-    return math.sqrt(max(0.0, start**2 + 2.0 * float(wr @ (r * more)) - mean**2))
+    m, u = np.array(pairs).T[:, :, None]
+    a, weights = np.array(_nodes(scales, low, high)).T
+    z = (a - m) / u
+    between = np.maximum(ndtr(z + r[:, None, None] / u) - ndtr(z), 1e-300)
+    smallest_here = np.exp(-0.5 * z * z) / (u * math.sqrt(2.0 * math.pi)) / between
+    inner: Floats = (between.prod(axis=1) * smallest_here.sum(axis=1)) @ weights
+    return inner

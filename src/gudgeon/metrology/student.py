@@ -80,7 +80,7 @@ def _tail_inverse(tail: float, nu: float, start: float) -> float:
     while 0.5 * _beta_share(nu, high * high) > tail:
         low, high = high, 4.0 * high
     t = min(max(start, low), high)
-    log_scale = math.lgamma(0.5 * nu + 0.5) - math.lgamma(0.5 * nu) - 0.5 * math.log(nu * math.pi)
+    log_scale = _log_gamma_half_step(0.5 * nu) - 0.5 * math.log(nu * math.pi)
     for _ in range(200):
         now = 0.5 * _beta_share(nu, t * t)
         low, high = (t, high) if now > tail else (low, t)
@@ -100,11 +100,18 @@ def _beta_share(nu: float, square: float) -> float:
         return 1.0
     a, x = 0.5 * nu, nu / (nu + square)
     rest = square / (nu + square)
-    log_front = math.lgamma(a + 0.5) - math.lgamma(a) - math.lgamma(0.5) + a * math.log(x) + 0.5 * math.log(rest)
+    log_front = _log_gamma_half_step(a) - math.lgamma(0.5) - a * math.log1p(square / nu) + 0.5 * math.log(rest)
     front = math.exp(log_front)
     if x < (a + 1.0) / (a + 2.5):
         return front * _fraction(a, 0.5, x) / a
     return 1.0 - front * _fraction(0.5, a, rest) / 0.5
+
+
+def _log_gamma_half_step(a: float) -> float:
+    """ln Γ(a + 1/2) - ln Γ(a), without cancellation for large a (Abramowitz & Stegun 6.1.47, its logarithm)."""
+    if a < 100.0:
+        return math.lgamma(a + 0.5) - math.lgamma(a)
+    return 0.5 * math.log(a) - 1.0 / (8.0 * a) + 1.0 / (192.0 * a**3) - 1.0 / (640.0 * a**5)
 
 
 def _fraction(a: float, b: float, x: float) -> float:
