@@ -1,4 +1,7 @@
-"""A value with labelled contributions, so that a gauge that measured two parts is one cause of doubt and not two."""
+"""A value with labelled contributions, so that a gauge that measured two parts is one cause of doubt and not two.
+
+Source: GUM (JCGM 100:2008) 5.1.2 and 5.2, as said at `Known`.
+"""
 
 from __future__ import annotations
 
