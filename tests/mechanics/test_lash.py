@@ -116,7 +116,7 @@ def test_a_sink_read_through_the_stack_is_the_sink_rule() -> None:
         lambda: lash.shim_for(2.0, float("nan"), 0.1),
         lambda: lash.lash_with(2.0, 0.1, 2.0, 0.0),
         lambda: lash.change_by_finger_pivot(0.1, 0.9),
-        lambda: lash.factor_for(1.5, "tappet"),  # type: ignore[arg-type]
+        lambda: lash.factor_for(1.5, "tappet"),
         lambda: lash.change_by_screw(90, 0.0),
     ],
 )

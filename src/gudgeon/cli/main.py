@@ -45,11 +45,11 @@ def _run(verb: str, module: str, words: list[str]) -> int:
         prog=f"gudgeon {verb}",
         description=command.__doc__ or line,
         conflict_handler="resolve",
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=_Help,
         allow_abbrev=False,
     )
     command.add_arguments(parser)
-    args = _parse(parser, words)
+    args = parser.parse_args(command.arrange(words) if hasattr(command, "arrange") else words)
     try:
         return int(command.run(args))
     except Refused as refused:
@@ -62,10 +62,11 @@ def _run(verb: str, module: str, words: list[str]) -> int:
         return 0
 
 
-def _parse(parser: argparse.ArgumentParser, words: list[str]) -> argparse.Namespace:
-    """Options may stand between the words, except where a command has commands of its own (argparse cannot do both)."""
-    has_own_commands = parser._subparsers is not None
-    return parser.parse_args(words) if has_own_commands else parser.parse_intermixed_args(words)
+class _Help(argparse.RawDescriptionHelpFormatter):
+    """Help of a fixed width: asking the terminal for its own would load what no answer needs."""
+
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, width=100)
 
 
 def _say(problems: tuple[Problem, ...], *, as_json: bool) -> None:

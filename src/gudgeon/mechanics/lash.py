@@ -10,21 +10,17 @@ Sources: geometry of rigid levers, derived here; the signs were checked against 
 
 from __future__ import annotations
 
-from typing import Literal
-
 from gudgeon.mechanics._given import finite, not_negative, positive
 from gudgeon.problem import refuse
 
-ReadAt = Literal["valve", "cam"]
 
-
-def factor_for(ratio: float, read_at: ReadAt) -> float:
+def factor_for(ratio: float, read_at: str) -> float:
     """How much thickness at the valve one unit of *read* lash is worth.
 
     Parameters
     ----------
     ratio : lever ratio i, valve side / cam side (1 for a bucket).
-    read_at : where the feeler went in.
+    read_at : where the feeler went in, ``valve`` or ``cam``.
 
     Notes
     -----

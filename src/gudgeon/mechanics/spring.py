@@ -6,12 +6,9 @@ Symbols: d wire, D mean coil diameter, n active coils, Nt total coils, G shear m
 from __future__ import annotations
 
 from math import pi, sqrt
-from typing import Literal
 
 from gudgeon.mechanics._given import above, finite, not_negative, positive
 from gudgeon.problem import refuse
-
-Ends = Literal["squared and ground", "squared", "plain"]
 
 
 def index(wire_mm: float, mean_diameter_mm: float) -> float:
@@ -177,7 +174,7 @@ def rate_from_loads(load_1_n: float, length_1_mm: float, load_2_n: float, length
     return positive("rate", (finite("load 2", load_2_n) - finite("load 1", load_1_n)) / difference_mm, unit="N/mm")
 
 
-def solid_mm(wire_mm: float, total_coils: float, ends: Ends = "squared and ground") -> float:
+def solid_mm(wire_mm: float, total_coils: float, *, ground: bool = True) -> float:
     """Length with all coils touching, in mm.
 
     Notes
@@ -194,7 +191,7 @@ def solid_mm(wire_mm: float, total_coils: float, ends: Ends = "squared and groun
     """
     positive("wire", wire_mm, unit="mm")
     positive("total-coils", total_coils)
-    return wire_mm * (total_coils if ends == "squared and ground" else total_coils + 1)
+    return wire_mm * (total_coils if ground else total_coils + 1)
 
 
 def bind_margin_mm(installed_mm: float, lift_mm: float, solid_length_mm: float) -> float:

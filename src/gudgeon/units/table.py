@@ -9,34 +9,38 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from fractions import Fraction
 from types import MappingProxyType
-from typing import Literal
 
-Dimension = Literal[
-    "length",
-    "force",
-    "torque",
-    "pressure",
-    "temperature",
-    "angle",
-    "volume",
-    "mass",
-    "time",
-    "distance",
-    "speed",
-    "velocity",
-    "stiffness",
-    "percent",
-    "stress",
-    "density",
-    "expansion",
-    "flow",
-    "count",
-    "number",
-    "money",
-]
+TYPE_CHECKING = False  # mypy takes it as true; at run time typing would cost every command a good part of its start
+if TYPE_CHECKING:
+    from typing import Literal
+
+    Dimension = Literal[
+        "length",
+        "force",
+        "torque",
+        "pressure",
+        "temperature",
+        "angle",
+        "volume",
+        "mass",
+        "time",
+        "distance",
+        "speed",
+        "velocity",
+        "stiffness",
+        "percent",
+        "stress",
+        "density",
+        "expansion",
+        "flow",
+        "count",
+        "number",
+        "money",
+    ]
+else:
+    Dimension = str
 
 INCH_MM = Fraction("25.4")  # NIST SP 811 B.8, exact
 FOOT_M = Fraction("0.3048")  # exact
@@ -197,6 +201,8 @@ def other_kinds(spelling: str) -> tuple[str, ...]:
 
 def nearest(spelling: str, dimension: str) -> str | None:
     """The name of the unit that was most likely meant by an unknown spelling."""
+    from difflib import get_close_matches
+
     known = _LOOSE[dimension]
     close = get_close_matches(plain(spelling).casefold(), list(known), n=1, cutoff=0.5)
     return known[close[0]].name if close else None

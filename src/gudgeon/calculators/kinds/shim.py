@@ -22,7 +22,7 @@ def work(
         raise refuse(
             "low", "The window runs from {low} mm to {high} mm.", "Give the smaller as low.", low=low, high=high
         )
-    factor = m.factor_for(ratio, "cam" if measured_at == "cam" else "valve")
+    factor = m.factor_for(ratio, measured_at)
     target = (low + high) / 2 if aim is None else aim
     if not low <= target <= high:
         raise refuse("aim", "{aim} mm is outside the window.", "Give an aim from {low} to {high} mm.",

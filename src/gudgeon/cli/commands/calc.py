@@ -6,7 +6,6 @@ Values are typed as on the bench: lash=0.12mm, lash=5thou, supply=80psi. A bare 
 from __future__ import annotations
 
 import argparse
-from pathlib import Path
 
 from gudgeon.calculators.catalogue import CALCULATORS, calculator
 from gudgeon.calculators.shape import FILE, Answer, Calculator, Key
@@ -21,6 +20,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("pairs", nargs="*", metavar="key=value", help="what it needs; points=FILE.csv reads a file")
     parser.add_argument("--json", action="store_true", help="print the answer as JSON")
     parser.add_argument("-h", "--help", action="store_true", help="list the calculators, or the keys of NAME")
+
+
+def arrange(words: list[str]) -> list[str]:
+    """Flags may stand anywhere: argparse wants them behind the words."""
+    return sorted(words, key=lambda word: word.startswith("-"))
 
 
 def run(args: argparse.Namespace) -> int:
@@ -45,6 +49,8 @@ def _answer(args: argparse.Namespace) -> Answer:
 
 
 def _text_of(name: str, path: str) -> str:
+    from pathlib import Path
+
     file = Path(path)
     try:
         size = file.stat().st_size
