@@ -30,7 +30,7 @@ class Said:
             return template
 
 
-def said(template: str, **values: Value) -> Said:
+def said(template: str, /, **values: Value) -> Said:
     """A :class:`Said` from keyword values."""
     return Said(template, tuple(values.items()))
 
@@ -55,7 +55,7 @@ class Refused(Exception):
         super().__init__("\n".join(str(p) for p in self.problems))
 
 
-def refuse(where: str, what: str, remedy: str, **values: Value) -> Refused:
+def refuse(where: str, what: str, remedy: str, /, **values: Value) -> Refused:
     """The exception for one problem: ``raise refuse("rod", "{given} is short.", "Give over {least}.", …)``."""
     return Refused(Problem(where=where, what=said(what, **values), remedy=said(remedy, **values)))
 

@@ -1,0 +1,1 @@
+"""What is judged: one kind a file, one line in the catalogue."""

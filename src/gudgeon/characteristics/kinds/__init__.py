@@ -1,0 +1,1 @@
+"""One characteristic a file."""

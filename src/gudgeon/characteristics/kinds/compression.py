@@ -1,0 +1,15 @@
+"""Cranking pressure at this altitude; the lowest of cold and warm counts."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="compression",
+    name="compression",
+    dimension="pressure",
+    unit="kPa",
+    where=lambda a: a.cylinders,
+    wants=(Wants(measurand="compression", statistic="smallest"),),
+    places=0,
+    formula="smallest of cold and warm",
+    example="1090 kPa",
+)

@@ -1,0 +1,14 @@
+"""Too wide starves the cam of oil."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="journal_clearance",
+    name="cam journal clearance",
+    dimension="length",
+    unit="mm",
+    where=lambda a: a.cams,
+    wants=(Wants(measurand="journal_clearance", statistic="largest"),),
+    formula="widest place of the strip",
+    example="0.051 mm",
+)

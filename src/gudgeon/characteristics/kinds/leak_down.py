@@ -1,0 +1,16 @@
+"""How much air a shut cylinder loses, cold and, where taken, warm: the worst counts."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="leak_down",
+    name="leak-down",
+    dimension="percent",
+    unit="%",
+    where=lambda a: a.cylinders,
+    wants=(Wants(measurand="leak_down", statistic="largest"),),
+    rule="guard",
+    places=0,
+    formula="largest of cold and warm",
+    example="24 %",
+)

@@ -1,0 +1,14 @@
+"""A worn lobe breathes less."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="lobe_height",
+    name="lobe height",
+    dimension="length",
+    unit="mm",
+    where=lambda a: a.cams,
+    wants=(Wants(measurand="lobe_height", statistic="smallest"),),
+    formula="smallest of its lobes",
+    example="34.812 mm",
+)

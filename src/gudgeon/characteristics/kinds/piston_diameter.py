@@ -1,0 +1,14 @@
+"""A collapsed skirt knocks."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="piston_diameter",
+    name="piston diameter",
+    dimension="length",
+    unit="mm",
+    where=lambda a: a.cylinders,
+    wants=(Wants(measurand="piston_diameter", statistic="smallest"),),
+    formula="as read at the stated height",
+    example="87.946 mm",
+)

@@ -1,0 +1,15 @@
+"""How deep the valve has sunk bounds what a skim may take."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="recession",
+    name="valve recession",
+    dimension="length",
+    unit="mm",
+    where=lambda a: a.valves,
+    wants=(Wants(measurand="recession", statistic="largest"),),
+    places=2,
+    formula="as read",
+    example="0.62 mm",
+)

@@ -1,0 +1,15 @@
+"""A wide seat leaks, a narrow one burns."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="seat_width",
+    name="seat width",
+    dimension="length",
+    unit="mm",
+    where=lambda a: a.valves,
+    wants=(Wants(measurand="seat_width", statistic="largest"),),
+    places=2,
+    formula="widest place",
+    example="1.04 mm",
+)

@@ -1,0 +1,14 @@
+"""A worn groove lets its ring flutter."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="side_clearance",
+    name="ring side clearance",
+    dimension="length",
+    unit="mm",
+    where=lambda a: a.rings,
+    wants=(Wants(measurand="side_clearance", statistic="largest"),),
+    formula="largest all round",
+    example="0.058 mm",
+)

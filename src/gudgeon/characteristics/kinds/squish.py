@@ -1,0 +1,16 @@
+"""Under its guard piston and head meet."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="squish",
+    name="squish",
+    dimension="length",
+    unit="mm",
+    where=lambda a: a.cylinders,
+    wants=(Wants(measurand="squish", statistic="smallest"),),
+    rule="guard",
+    places=2,
+    formula="smallest of four spots",
+    example="0.98 mm",
+)

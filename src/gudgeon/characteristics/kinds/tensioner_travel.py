@@ -1,0 +1,15 @@
+"""What the plunger has left."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="tensioner_travel",
+    name="tensioner travel",
+    dimension="length",
+    unit="mm",
+    where=lambda a: ("engine",) if a.has("engine/chain") else (),
+    wants=(Wants(measurand="tensioner_travel", statistic="mean"),),
+    places=1,
+    formula="as read",
+    example="6.2 mm",
+)

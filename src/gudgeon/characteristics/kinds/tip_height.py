@@ -1,0 +1,15 @@
+"""Past its limit a tip leaves no shim thin enough."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="tip_height",
+    name="tip height",
+    dimension="length",
+    unit="mm",
+    where=lambda a: a.valves,
+    wants=(Wants(measurand="tip_height", statistic="largest"),),
+    places=2,
+    formula="as read",
+    example="37.71 mm",
+)

@@ -1,0 +1,16 @@
+"""The tip stands clear of the retainer, or the valve is dropped."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="tip_projection",
+    name="tip projection",
+    dimension="length",
+    unit="mm",
+    where=lambda a: a.valves,
+    wants=(Wants(measurand="tip_projection", statistic="smallest"),),
+    rule="guard",
+    places=2,
+    formula="as read",
+    example="2.35 mm",
+)

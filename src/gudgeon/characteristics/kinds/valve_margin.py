@@ -1,0 +1,15 @@
+"""A thin margin burns."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="valve_margin",
+    name="valve margin",
+    dimension="length",
+    unit="mm",
+    where=lambda a: a.valves,
+    wants=(Wants(measurand="valve_margin", statistic="smallest"),),
+    places=2,
+    formula="smallest all round",
+    example="0.74 mm",
+)

@@ -1,0 +1,16 @@
+"""Under its guard a valve meets the piston."""
+
+from gudgeon.characteristics.shape import Characteristic, Wants
+
+KIND = Characteristic(
+    key="valve_to_piston",
+    name="valve-to-piston clearance",
+    dimension="length",
+    unit="mm",
+    where=lambda a: a.valves,
+    wants=(Wants(measurand="valve_to_piston", statistic="smallest"),),
+    rule="guard",
+    places=2,
+    formula="as read",
+    example="1.90 mm",
+)

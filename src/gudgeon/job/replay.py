@@ -1,0 +1,191 @@
+"""From the ledger to the state of the job: one pass in the order in which things happened. It never raises.
+
+An entry that cannot be used is a problem at its number, and the rest of the job still shows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from gudgeon.anatomy import Anatomy
+from gudgeon.job.entries import (
+    Arrived,
+    BookPinned,
+    Disposition,
+    Entry,
+    EstimateApproved,
+    Finding,
+    GaugePinned,
+    GoNoGo,
+    HoldPassed,
+    JobClosed,
+    JobOpened,
+    Note,
+    OperationDone,
+    Ordered,
+    PaperIssued,
+    PartFitted,
+    PartReceived,
+    PartRemoved,
+    PartsSwapped,
+    Reading,
+    Retraction,
+    RulesPinned,
+    ScopeWidened,
+    TorqueApplied,
+    ZeroChecked,
+)
+from gudgeon.job.order import bad_retractions, in_order, retracted_ids
+from gudgeon.job.parts import Inventory
+from gudgeon.job.state import JobState
+from gudgeon.job.taking import Takings
+from gudgeon.job.work import Work
+from gudgeon.problem import Problem, Refused, said
+
+
+def replay(
+    entries: Sequence[Entry],
+    anatomy: Anatomy,
+    *,
+    numbers: Mapping[str, str] | None = None,
+    problems: Sequence[Problem] = (),
+) -> JobState:
+    """The state of a job. `numbers` are the part numbers the engine came with, by slot; `problems` those of reading it."""
+    out = retracted_ids(entries)
+    run = _Run(anatomy, numbers or {}, {e.typed.id: e for e in entries}, out)
+    for position, entry in in_order(entries, out):
+        try:
+            run.one(position, entry)
+        except Refused as refused:
+            run.problems += refused.problems
+        except (KeyError, ValueError, TypeError, AttributeError) as wrong:
+            what = said("The entry cannot be used: {why}.", why=f"{type(wrong).__name__} {wrong}")
+            run.problems.append(Problem(where=f"entry {entry.seq}", what=what, remedy=said("Retract it.")))
+    return run.state(entries, out, (*problems, *bad_retractions(entries)))
+
+
+class _Run:
+    """What has been gathered so far; the rooms of the state fill up side by side."""
+
+    def __init__(
+        self, anatomy: Anatomy, numbers: Mapping[str, str], by_id: Mapping[str, Entry], out: frozenset[str]
+    ) -> None:
+        self.anatomy, self.problems = anatomy, list[Problem]()
+        self.inventory = Inventory(anatomy, numbers)
+        self.work = Work(anatomy, self.inventory)
+        self.takings = Takings(anatomy, self.inventory, self.work, _retractions(by_id, out))
+        self.opened: JobOpened | None = None
+        self.scope, self.closed = "", 0
+        self.book: tuple[str, str, str] | None = None
+        self.rules: dict[str, str] = {}
+        self.gauges: dict[str, Mapping[str, str]] = {}
+        self.zeros: list[tuple[int, ZeroChecked]] = []
+        self.dispositions: dict[str, tuple[int, Disposition]] = {}
+        self.orders: list[tuple[int, Ordered]] = []
+        self.arrived: list[tuple[int, Arrived]] = []
+        self.approvals: list[tuple[int, EstimateApproved]] = []
+        self.papers: list[tuple[int, PaperIssued]] = []
+        self.notes: list[tuple[int, Note]] = []
+
+    def one(self, position: tuple[int, int, int], entry: Entry) -> None:
+        """Take one live entry into account."""
+        match entry.typed.body:
+            case Reading() | GoNoGo() as fact:
+                self.takings.reading(position, entry, fact)
+            case Finding() | TorqueApplied() | HoldPassed() as fact:
+                self.takings.evidence(position, entry, fact)
+                if isinstance(fact, TorqueApplied) and fact.stage >= fact.of:
+                    self.work.torqued(entry, fact.joint)
+            case OperationDone() as fact:
+                self.work.operation(position, entry, fact)
+            case PartReceived() | PartRemoved() | PartFitted() | PartsSwapped() as fact:
+                self.work.parts(position, entry, fact)
+            case _:
+                self.papers_and_pins(entry)
+
+    def papers_and_pins(self, entry: Entry) -> None:
+        """What touches no part: pins, decisions, orders, papers, words."""
+        seq = entry.seq
+        match entry.typed.body:
+            case JobOpened() as fact:
+                self.opened, self.scope = fact, self.scope or fact.scope
+            case GaugePinned(gauge=gauge, card=card):
+                self.gauges[gauge] = card
+            case ZeroChecked() as fact:
+                self.zeros.append((seq, fact))
+            case BookPinned(name=name, edition=edition, sha256=sha):
+                self.book = (name, edition, sha)
+            case RulesPinned(rules=rules):
+                self.rules = rules
+            case ScopeWidened(scope=scope):
+                self.scope = scope
+            case Disposition() as fact:
+                self.dispositions[fact.part] = (seq, fact)
+            case JobClosed():
+                self.closed = seq
+            case Retraction():
+                pass
+            case _:
+                self.orders_and_words(entry)
+
+    def orders_and_words(self, entry: Entry) -> None:
+        """Orders, arrivals, approvals, papers, notes."""
+        match entry.typed.body:
+            case Ordered() as fact:
+                self.orders.append((entry.seq, fact))
+            case Arrived() as fact:
+                self.arrived.append((entry.seq, fact))
+            case EstimateApproved() as fact:
+                self.approvals.append((entry.seq, fact))
+            case PaperIssued() as fact:
+                self.papers.append((entry.seq, fact))
+            case Note() as fact:
+                self.notes.append((entry.seq, fact))
+            case other:
+                raise ValueError(f"no place for {type(other).__name__}")
+
+    def state(self, entries: Sequence[Entry], out: frozenset[str], problems: Sequence[Problem]) -> JobState:
+        """The finished value."""
+        timeline = self.work.timeline()
+        return JobState(
+            anatomy=self.anatomy,
+            entries=tuple(entries),
+            retracted=out,
+            opened=self.opened,
+            scope=self.scope,
+            book=self.book,
+            rules=self.rules,
+            gauges=self.gauges,
+            zeros=tuple(self.zeros),
+            parts=self.inventory.parts,
+            slots=self.inventory.slots,
+            out=frozenset(self.inventory.out),
+            open_joints=dict(self.work.open_joints),
+            readings=self.takings.taken(timeline),
+            evidence=self.takings.aged(timeline),
+            done=tuple(self.work.done),
+            pairs=self.work.pairs_now(),
+            dispositions=self.dispositions,
+            orders=tuple(self.orders),
+            arrived=tuple(self.arrived),
+            approvals=tuple(self.approvals),
+            papers=tuple(self.papers),
+            notes=tuple(self.notes),
+            unusable=dict(self.work.unusable),
+            dropped_in=self.work.dropped_in,
+            rags_in=self.work.rags_in,
+            closed=self.closed,
+            problems=(*problems, *self.problems),
+        )
+
+
+def _retractions(by_id: Mapping[str, Entry], out: frozenset[str]) -> tuple[tuple[int, int], ...]:
+    """(entry, retraction) numbers of retracted work: readings between them were taken under another belief."""
+    found = []
+    for entry in by_id.values():
+        body = entry.typed.body
+        if isinstance(body, Retraction) and entry.typed.id not in out and body.entry in by_id:
+            target = by_id[body.entry]
+            if isinstance(target.typed.body, OperationDone | PartFitted | PartsSwapped):
+                found.append((target.seq, entry.seq))
+    return tuple(found)

@@ -1,0 +1,1 @@
+"""The default hold points and scopes of a top-end job, as data."""

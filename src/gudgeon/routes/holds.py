@@ -1,0 +1,242 @@
+"""The hold points of a top-end job: what going on would hide, what must stand as evidence, whom to believe.
+
+A hold passes on fresh, conforming evidence or on a signed override with its reason. It ages with what it rests on: work
+that disturbs a feature of its evidence undoes it. Source of the list: common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from gudgeon.anatomy import Anatomy, Feature, Joint
+from gudgeon.measurands.catalogue import MEASURANDS
+
+HEAD_OUT = ("head out", "whole top end")
+BARREL = ("cylinder", "whole top end")
+DOWN = ("head out", "cylinder", "whole top end")
+ALL = ("valves", "leak test", *DOWN)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hold:
+    """A point that is not passed without evidence.
+
+    `proves` are characteristics that must be fresh and conforming; `joints` must be at final torque; `nothing_inside`
+    counts rags and dropped parts; `asks` is what the one who signs has seen; `ages_with` are measurands whose features
+    undo the signature when they are disturbed; `if_opened` skips the hold while none of these joints was opened.
+    """
+
+    key: str
+    name: str
+    hides: str
+    scopes: tuple[str, ...]
+    proves: tuple[str, ...] = ()
+    joints: tuple[str, ...] = ()
+    ages_with: tuple[str, ...] = ()
+    asks: tuple[str, ...] = ()
+    nothing_inside: bool = False
+    if_opened: tuple[str, ...] = ()
+    done: tuple[str, ...] = ()
+
+    def features(self, anatomy: Anatomy) -> tuple[Feature, ...]:
+        """What a signature here rests on, so that it ages as a reading does."""
+        keys = dict.fromkeys((*(k for k in self.proves if k in MEASURANDS), *self.ages_with))
+        seen = [f for k in keys for w in MEASURANDS[k].where(anatomy) for f in MEASURANDS[k].observes(anatomy, w)]
+        return tuple(dict.fromkeys((*seen, *joints_named(anatomy, self.joints))))
+
+
+def joints_named(anatomy: Anatomy, names: tuple[str, ...]) -> tuple[Joint, ...]:
+    """Every joint of these names that the engine has."""
+    found = {j for slot in anatomy.slots.values() for j in slot.joints if j.name in names}
+    return tuple(sorted(found, key=str))
+
+
+_LIST = (
+    Hold(
+        key="H0",
+        name="engine and permission",
+        hides="the wrong book, or work nobody allowed",
+        scopes=ALL,
+        asks=(
+            "engine number read off the engine and held against the book's range",
+            "leave to strip given, with its ceiling",
+        ),
+    ),
+    Hold(
+        key="H1",
+        name="as found",
+        hides="as-found values are lost once a cam holder is loosened",
+        scopes=("leak test", *DOWN),
+        asks=("lash, leak-down and compression read as found, cold; warm too if that is the complaint", "photos taken"),
+    ),
+    Hold(
+        key="H1b",
+        name="oil and filter",
+        hides="metal in the filter means the bottom end is coming apart too",
+        scopes=DOWN,
+        asks=("oil and filter looked at for metal",),
+    ),
+    Hold(
+        key="H2",
+        name="top dead centre, tensioner out first",
+        hides="a wrong TDC spoils every lash; a tensioner left in makes the chain jump",
+        scopes=HEAD_OUT,
+        asks=(
+            "crank mark and both cam marks, intake just closed as the piston came up",
+            "tensioner out before any cam holder",
+        ),
+    ),
+    Hold(
+        key="H3",
+        name="places kept",
+        hides="a shim whose place is lost has lost its reading",
+        scopes=HEAD_OUT,
+        asks=("shims, followers, valves, springs and keepers in numbered places",),
+    ),
+    Hold(
+        key="H4",
+        name="clean and at room temperature",
+        hides="carbon and heat make every size false",
+        scopes=DOWN,
+        asks=("parts cleaned by material, dry, at room temperature",),
+    ),
+    Hold(
+        key="H5",
+        name="bottom end accepted",
+        hides="a good top end on a bad bottom end is money burnt",
+        scopes=DOWN,
+        asks=(
+            "rod felt and looked at: big end accepted",
+            "every place read or left out on purpose, before anything is ordered",
+        ),
+    ),
+    Hold(
+        key="H6",
+        name="incoming check",
+        hides="what the shop did is found when the one-use bolts are down",
+        scopes=HEAD_OUT,
+        proves=("seat_width", "contact", "tip_height", "stem_guide_clearance"),
+        ages_with=("seat_width", "tip_height", "guide_bore"),
+        asks=("head washed, passages and bucket or journal bores looked through",),
+    ),
+    Hold(
+        key="H7a",
+        name="rings, piston, circlips",
+        hides="a butting ring or a loose circlip wrecks the engine in its first hour",
+        scopes=BARREL,
+        proves=("ring_gap", "piston_clearance"),
+        ages_with=("ring_gap",),
+        joints=("pin", "rings"),
+        asks=(
+            "ring marks up, gaps turned apart",
+            "piston arrow to the right side",
+            "new circlips, gap away from the notch, seated: second look",
+        ),
+    ),
+    Hold(
+        key="H7b",
+        name="counted out",
+        hides="a rag or a keeper in the crankcase",
+        scopes=DOWN,
+        nothing_inside=True,
+        asks=("parts counted out = in, rags out before the barrel",),
+        joints=("base",),
+    ),
+    Hold(
+        key="H7",
+        name="squish and valve-to-piston",
+        hides="piston, head and valves meeting at the first turn",
+        scopes=("whole top end",),
+        proves=("squish", "valve_to_piston"),
+        ages_with=("squish", "valve_to_piston"),
+    ),
+    Hold(
+        key="H8",
+        name="bench leak test",
+        hides="a leaking seat under a torqued head",
+        scopes=HEAD_OUT,
+        proves=("seal_test",),
+        ages_with=("seal_test",),
+    ),
+    Hold(
+        key="H9",
+        name="dowels and oil passage",
+        hides="a head set on without a dowel, an O-ring or its oil",
+        scopes=DOWN,
+        joints=("head",),
+        asks=(
+            "dowels counted in, gasket the right way up",
+            "oil passage blown through and seen, restrictor open, O-ring in",
+        ),
+    ),
+    Hold(
+        key="H9b",
+        name="torque",
+        hides="a joint left at its first stage",
+        scopes=ALL,
+        joints=("head", "base", "holder", "sprocket", "tensioner"),
+        if_opened=("head", "base", "holder", "sprocket", "tensioner"),
+    ),
+    Hold(
+        key="H10",
+        name="lash proved",
+        hides="a tight valve burns, whatever the shims say",
+        scopes=("valves", *HEAD_OUT),
+        proves=("lash",),
+        ages_with=("lash",),
+        asks=("read cold, after two turns by hand, tensioner working",),
+    ),
+    Hold(
+        key="H11",
+        name="marks after two turns",
+        hides="timing a tooth out bends valves at the first turn of the starter",
+        scopes=("valves", *HEAD_OUT),
+        proves=("timing_marks",),
+        ages_with=("timing_marks",),
+        if_opened=("holder", "sprocket", "tensioner"),
+        asks=("turned forwards by hand, no hard stop",),
+    ),
+    Hold(
+        key="H11b",
+        name="locker cured",
+        hides="sprocket bolts that come loose",
+        scopes=HEAD_OUT,
+        joints=("sprocket",),
+        if_opened=("sprocket",),
+        asks=("locker on degreased threads, full cure time over",),
+    ),
+    Hold(
+        key="H12a",
+        name="oil at the cams",
+        hides="a blocked oil way: cams gone in a minute",
+        scopes=HEAD_OUT,
+        proves=("oil_at_cams",),
+        ages_with=("oil_at_cams",),
+    ),
+    Hold(
+        key="H12",
+        name="first start",
+        hides="the first start is the one that costs",
+        scopes=("leak test", *DOWN),
+        proves=("leak_down", "compression"),
+        ages_with=("leak_down",),
+        nothing_inside=True,
+        done=("fill_fluids",),
+        asks=("oil and coolant filled and bled, no leak", "DO NOT START tag taken off by the one who fitted it"),
+    ),
+    Hold(
+        key="H13",
+        name="recheck agreed",
+        hides="a lash that settles is found by the owner, on the hill",
+        scopes=ALL,
+        asks=("running-in and recheck date told to the owner and agreed", "what was not done said aloud"),
+    ),
+)
+
+HOLDS: Mapping[str, Hold] = {hold.key: hold for hold in _LIST}
+
+
+def holds_of(scope: str) -> tuple[Hold, ...]:
+    """The holds of a scope, in the order in which they are met."""
+    return tuple(hold for hold in _LIST if scope in hold.scopes)
