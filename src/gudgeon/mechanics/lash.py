@@ -17,6 +17,8 @@ from gudgeon.problem import refuse
 def factor_for(ratio: float, read_at: str) -> float:
     """How much thickness at the valve one unit of *read* lash is worth.
 
+    factor = i where the lash is read at the cam, 1 where it is read at the valve
+
     Parameters
     ----------
     ratio : lever ratio i, valve side / cam side (1 for a bucket).
@@ -24,10 +26,11 @@ def factor_for(ratio: float, read_at: str) -> float:
 
     Notes
     -----
-    Formula: factor = i where the lash is read at the cam, 1 where it is read at the valve.
-    Validity: rigid, straight levers near their working position; i > 0.
-    Source: geometry, derived here.
-    Check: tests/mechanics/test_lash.py, exact motion of a finger.
+    Valid: rigid, straight levers near their working position; i > 0.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -46,6 +49,8 @@ def factor_for(ratio: float, read_at: str) -> float:
 def shim_for(old_shim_mm: float, lash_mm: float, aim_mm: float, factor: float = 1.0) -> float:
     """The shim that turns the lash found into the lash aimed at, nothing else changed, in mm.
 
+    new = old + factor·(lash − aim)
+
     Parameters
     ----------
     old_shim_mm : thickness of the shim in place, as measured.
@@ -54,10 +59,11 @@ def shim_for(old_shim_mm: float, lash_mm: float, aim_mm: float, factor: float = 
 
     Notes
     -----
-    Formula: new = old + factor·(lash − aim)
-    Validity: shim at the valve tip (finger) or above or below the bucket; the result must be thicker than 0.
-    Source: geometry, derived here.
-    Check: 2.60 mm, 0.12 found, 0.17 wanted, bucket → 2.55 mm (tests/mechanics/test_lash.py).
+    Valid: shim at the valve tip (finger) or above or below the bucket; the result must be thicker than 0.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -80,12 +86,15 @@ def shim_for(old_shim_mm: float, lash_mm: float, aim_mm: float, factor: float = 
 def lash_with(old_shim_mm: float, lash_mm: float, new_shim_mm: float, factor: float = 1.0) -> float:
     """The lash to expect with another shim, read where the old lash was read, in mm.
 
+    lash_new = lash − (new − old)/factor
+
     Notes
     -----
-    Formula: lash_new = lash − (new − old)/factor
-    Validity: as `shim_for`, whose inverse it is.
-    Source: geometry, derived here.
-    Check: inverse of `shim_for` (tests/mechanics/test_lash.py).
+    Valid: as `shim_for`, whose inverse it is.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -100,13 +109,16 @@ def lash_with(old_shim_mm: float, lash_mm: float, new_shim_mm: float, factor: fl
 def stack_mm(lash_mm: float, tip_mm: float, shim_mm: float, factor: float = 1.0) -> float:
     """The height H that lash, valve tip and shim share: what the head and cam leave room for, in mm.
 
+    H = factor·lash + tip + shim
+
     Notes
     -----
-    Formula: H = factor·lash + tip + shim
-    Validity: tip measured along the stem from a datum of the head (spring seat or head top), never from the gasket
-        face. H changes only with head, cam, follower and pivot, never with valve, seat or shim.
-    Source: geometry, derived here.
-    Check: `lash_in_stack` and `shim_in_stack` return the input (tests/mechanics/test_lash.py).
+    Valid: tip measured along the stem from a datum of the head (spring seat or head top), never from the gasket
+    face. H changes only with head, cam, follower and pivot, never with valve, seat or shim.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -120,12 +132,15 @@ def stack_mm(lash_mm: float, tip_mm: float, shim_mm: float, factor: float = 1.0)
 def lash_in_stack(stack_height_mm: float, tip_mm: float, shim_mm: float, factor: float = 1.0) -> float:
     """The lash that a stack height leaves over valve tip and shim, in mm.
 
+    lash = (H − tip − shim)/factor
+
     Notes
     -----
-    Formula: lash = (H − tip − shim)/factor
-    Validity: as `stack_mm`.
-    Source: geometry, derived here.
-    Check: inverse of `stack_mm` (tests/mechanics/test_lash.py).
+    Valid: as `stack_mm`.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -139,12 +154,15 @@ def lash_in_stack(stack_height_mm: float, tip_mm: float, shim_mm: float, factor:
 def shim_in_stack(stack_height_mm: float, tip_mm: float, aim_mm: float, factor: float = 1.0) -> float:
     """The shim that gives the wanted lash in a stack height, in mm; not positive means that none fits.
 
+    shim = H − tip − factor·aim
+
     Notes
     -----
-    Formula: shim = H − tip − factor·aim
-    Validity: as `stack_mm`.
-    Source: geometry, derived here.
-    Check: inverse of `stack_mm` (tests/mechanics/test_lash.py).
+    Valid: as `stack_mm`.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -158,12 +176,15 @@ def shim_in_stack(stack_height_mm: float, tip_mm: float, aim_mm: float, factor: 
 def change_by_sink(sink_mm: float, factor: float = 1.0) -> float:
     """Change of the read lash when the valve sinks into the head (seat cut, worn face), in mm.
 
+    Δlash = −s/factor
+
     Notes
     -----
-    Formula: Δlash = −s/factor
-    Validity: valve and seat only; tip and shim as they were. Negative s (new insert) opens the lash.
-    Source: geometry, derived here.
-    Check: exact motion of a finger (tests/mechanics/test_lash.py).
+    Valid: valve and seat only; tip and shim as they were. Negative s (new insert) opens the lash.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -176,12 +197,15 @@ def change_by_sink(sink_mm: float, factor: float = 1.0) -> float:
 def change_by_tip_ground(removed_mm: float, factor: float = 1.0) -> float:
     """Change of the read lash when the stem tip is ground shorter, in mm.
 
+    Δlash = +t/factor
+
     Notes
     -----
-    Formula: Δlash = +t/factor
-    Validity: never on a coated or hardened-through-thin tip; the maker says whether a tip may be ground at all.
-    Source: geometry, derived here.
-    Check: opposite of `change_by_sink` (tests/mechanics/test_lash.py).
+    Valid: never on a coated or hardened-through-thin tip; the maker says whether a tip may be ground at all.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -196,12 +220,15 @@ def change_by_finger_pivot(raised_mm: float, ratio: float) -> float:
 
     The pivot is at the end, the cam between pivot and valve: raised, the finger turns about the cam and its tip falls.
 
+    Δlash = −Δ·(i − 1), i = (pivot to tip)/(pivot to cam)
+
     Notes
     -----
-    Formula: Δlash = −Δ·(i − 1), i = (pivot to tip)/(pivot to cam)
-    Validity: small Δ against the arms; i ≥ 1.
-    Source: geometry, derived here.
-    Check: arms 18 and 30 mm, 0.1 mm → −0.0667 mm (tests/mechanics/test_lash.py).
+    Valid: small Δ against the arms; i ≥ 1.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -221,12 +248,15 @@ def change_by_finger_pivot(raised_mm: float, ratio: float) -> float:
 def change_by_rocker_shaft(raised_mm: float, ratio: float) -> float:
     """Change of lash at the valve tip when the shaft of a centre-pivot rocker is raised, in mm.
 
+    Δlash = +Δ·(1 + i), i = valve arm / cam arm
+
     Notes
     -----
-    Formula: Δlash = +Δ·(1 + i), i = valve arm / cam arm
-    Validity: small Δ against the arms; the shaft moves along the valve axis, away from the head.
-    Source: geometry, derived here.
-    Check: 0.1 mm, i 1.5 → +0.25 mm (tests/mechanics/test_lash.py).
+    Valid: small Δ against the arms; the shaft moves along the valve axis, away from the head.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -241,12 +271,15 @@ def change_by_push_rod_joint(lowered_mm: float, ratio: float) -> float:
 
     Head milled, thinner gasket, gasket crushed at tightening: the push rod stays as long as it was and lifts its arm.
 
+    Δlash = −i·m, i = valve arm / push-rod arm
+
     Notes
     -----
-    Formula: Δlash = −i·m, i = valve arm / push-rod arm
-    Validity: cam in the crankcase. With the cam in the head there is no change. A thicker gasket is a negative m.
-    Source: geometry, derived here.
-    Check: 0.02 mm, i 1.4 → −0.028 mm (tests/mechanics/test_lash.py).
+    Valid: cam in the crankcase. With the cam in the head there is no change. A thicker gasket is a negative m.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -259,12 +292,15 @@ def change_by_push_rod_joint(lowered_mm: float, ratio: float) -> float:
 def change_by_shim(thicker_mm: float, factor: float = 1.0) -> float:
     """Change of the read lash by a thicker shim or lash cap at the valve tip, in mm.
 
+    Δlash = −δ/factor
+
     Notes
     -----
-    Formula: Δlash = −δ/factor
-    Validity: shim at the valve side. A thinner one is a negative δ.
-    Source: geometry, derived here.
-    Check: difference of `lash_with` (tests/mechanics/test_lash.py).
+    Valid: shim at the valve side. A thinner one is a negative δ.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -277,6 +313,8 @@ def change_by_shim(thicker_mm: float, factor: float = 1.0) -> float:
 def change_by_screw(turned_in_deg: float, pitch_mm: float, ratio: float = 1.0) -> float:
     """Change of lash at the valve by turning an adjusting screw in, in mm.
 
+    Δlash = −i·p·φ/360
+
     Parameters
     ----------
     turned_in_deg : angle, positive in the direction that tightens the lash.
@@ -285,10 +323,11 @@ def change_by_screw(turned_in_deg: float, pitch_mm: float, ratio: float = 1.0) -
 
     Notes
     -----
-    Formula: Δlash = −i·p·φ/360
-    Validity: read after locking only: the locknut pulls the screw within its thread play.
-    Source: geometry, derived here.
-    Check: M5×0.5, 45° → 0.0625 mm; M8×1 at the push rod, i 1.5, 90° → 0.375 mm (tests/mechanics/test_lash.py).
+    Valid: read after locking only: the locknut pulls the screw within its thread play.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -301,12 +340,15 @@ def change_by_screw(turned_in_deg: float, pitch_mm: float, ratio: float = 1.0) -
 def screw_turn_for(lash_mm: float, aim_mm: float, pitch_mm: float, ratio: float = 1.0) -> float:
     """The angle to turn an adjusting screw in (negative: out) to go from the lash found to the aim, in degrees.
 
+    φ = 360·(lash − aim)/(i·p), both lashes at the valve
+
     Notes
     -----
-    Formula: φ = 360·(lash − aim)/(i·p), both lashes at the valve
-    Validity: as `change_by_screw`, whose inverse it is.
-    Source: geometry, derived here.
-    Check: inverse of `change_by_screw` (tests/mechanics/test_lash.py).
+    Valid: as `change_by_screw`, whose inverse it is.
+
+    Source
+    ------
+    Geometry, derived here.
 
     Examples
     --------
@@ -320,12 +362,15 @@ def screw_turn_for(lash_mm: float, aim_mm: float, pitch_mm: float, ratio: float 
 def ratio_from_arms(valve_arm_mm: float, cam_arm_mm: float) -> float:
     """Lever ratio from the two arms, both measured from the pivot.
 
+    i = valve arm / cam arm
+
     Notes
     -----
-    Formula: i = valve arm / cam arm
-    Validity: arms square to the forces, near mid lift; the true ratio changes a little through the lift.
-    Source: law of the lever.
-    Check: 33.0/22.0 → 1.5 (example).
+    Valid: arms square to the forces, near mid lift; the true ratio changes a little through the lift.
+
+    Source
+    ------
+    Law of the lever.
 
     Examples
     --------

@@ -80,12 +80,19 @@ def _ring(ring: Ring) -> Ring:
 def width_mm(ring: Ring, seat_deg: float) -> float:
     """Width of the ring along the seat face, as a pencil mark or blue shows it, in mm.
 
+    w = (Do − Di)/(2·cos α)
+
     Notes
     -----
-    Formula: w = (Do − Di)/(2·cos α)
-    Validity: 0 < α < 90°, Do > Di > 0. The radial part is w·cos α, the axial part w·sin α.
-    Source: geometry, derived here.
-    Check: α 45, Do 27.0, Di 24.6 → 1.697056 mm (tests/mechanics/test_seat.py).
+    Valid: 0 < α < 90°, Do > Di > 0. The radial part is w·cos α, the axial part w·sin α.
+
+    Source
+    ------
+    Geometry, derived here.
+
+    Check
+    -----
+    Α 45, Do 27.0, Di 24.6 → 1.697056 mm.
 
     Examples
     --------
@@ -99,12 +106,19 @@ def width_mm(ring: Ring, seat_deg: float) -> float:
 def ring_of(width_along_face_mm: float, mean_mm: float, seat_deg: float) -> Ring:
     """The edges of a ring of a given width along the face and mean diameter.
 
+    Do, Di = mean ± w·cos α
+
     Notes
     -----
-    Formula: Do, Di = mean ± w·cos α
-    Validity: as `width_mm`; the inner edge must stay above 0.
-    Source: geometry, derived here.
-    Check: w 1.2 on 25.6 at 45° → 26.448528, 24.751472 mm (tests/mechanics/test_seat.py).
+    Valid: as `width_mm`; the inner edge must stay above 0.
+
+    Source
+    ------
+    Geometry, derived here.
+
+    Check
+    -----
+    W 1.2 on 25.6 at 45° → 26.448528, 24.751472 mm.
 
     Examples
     --------
@@ -130,12 +144,19 @@ def after_cuts(ring: Ring, angles: Angles, feeds: Feeds) -> Ring:
 
     A seat cut *widens* the ring at both edges; the top cut takes it from outside, the throat cut from inside.
 
+    Do' = Do + 2(zs − zt)/(tan α − tan βt); Di' = Di + 2(zb − zs)/(tan βb − tan α)
+
     Notes
     -----
-    Formula: Do' = Do + 2(zs − zt)/(tan α − tan βt); Di' = Di + 2(zb − zs)/(tan βb − tan α)
-    Validity: βt < α < βb < 90°; each cutter already touches the seat at the edge it moves; the insert is wide enough.
-    Source: intersection of cones, derived here.
-    Check: cutter table 45/30/60, 45/15/60, 45/15/75 (tests/mechanics/test_seat.py).
+    Valid: βt < α < βb < 90°; each cutter already touches the seat at the edge it moves; the insert is wide enough.
+
+    Source
+    ------
+    Intersection of cones, derived here.
+
+    Check
+    -----
+    Cutter table 45/30/60, 45/15/60, 45/15/75.
 
     Examples
     --------
@@ -168,13 +189,20 @@ def feeds_for(ring: Ring, angles: Angles, wanted: Ring) -> Feeds:
     Where the wanted ring reaches beyond the one found, the seat cutter goes in first, just deep enough for both edges;
     the other two then take off what is too much.
 
+    zs = max(0, (Do' − Do)(tan α − tan βt)/2, (Di − Di')(tan βb − tan α)/2);
+    zt = zs − (Do' − Do)(tan α − tan βt)/2; zb = zs + (Di' − Di)(tan βb − tan α)/2
+
     Notes
     -----
-    Formula: zs = max(0, (Do' − Do)(tan α − tan βt)/2, (Di − Di')(tan βb − tan α)/2);
-        zt = zs − (Do' − Do)(tan α − tan βt)/2; zb = zs + (Di' − Di)(tan βb − tan α)/2
-    Validity: as `after_cuts`, whose inverse it is. The seat feed is the sink of the valve.
-    Source: geometry, derived here.
-    Check: α 45/30/60, 27.0/24.6 → 1.2 wide on 25.6: top 0.116540, throat 0.055443 mm (tests/mechanics/test_seat.py).
+    Valid: as `after_cuts`, whose inverse it is. The seat feed is the sink of the valve.
+
+    Source
+    ------
+    Geometry, derived here.
+
+    Check
+    -----
+    Α 45/30/60, 27.0/24.6 → 1.2 wide on 25.6: top 0.116540, throat 0.055443 mm.
 
     Examples
     --------
@@ -195,12 +223,19 @@ def feeds_for(ring: Ring, angles: Angles, wanted: Ring) -> Feeds:
 def sink_mm(removed_mm: float, seat_deg: float) -> float:
     """How far the valve sinks when metal is removed square to the seat or valve face, in mm.
 
+    s = t/cos α. Not t/sin α: at 45° both agree, at 30° the wrong one gives 2·t.
+
     Notes
     -----
-    Formula: s = t/cos α. Not t/sin α: at 45° both agree, at 30° the wrong one gives 2·t.
-    Validity: α from the plane square to the stem, 0 < α < 90°; seat and valve face add.
-    Source: geometry, derived here.
-    Check: 30° 1.154701, 44° 1.390164, 45° 1.414214, 46° 1.439557 times t (tests/mechanics/test_seat.py).
+    Valid: α from the plane square to the stem, 0 < α < 90°; seat and valve face add.
+
+    Source
+    ------
+    Geometry, derived here.
+
+    Check
+    -----
+    30° 1.154701, 44° 1.390164, 45° 1.414214, 46° 1.439557 times t.
 
     Examples
     --------
@@ -213,12 +248,19 @@ def sink_mm(removed_mm: float, seat_deg: float) -> float:
 def removed_mm(sunk_mm: float, seat_deg: float) -> float:
     """How much metal left the faces, square to them, when the valve sank, in mm.
 
+    t = s·cos α
+
     Notes
     -----
-    Formula: t = s·cos α
-    Validity: as `sink_mm`, whose inverse it is.
-    Source: geometry, derived here.
-    Check: inverse of `sink_mm` (tests/mechanics/test_seat.py).
+    Valid: as `sink_mm`, whose inverse it is.
+
+    Source
+    ------
+    Geometry, derived here.
+
+    Check
+    -----
+    Inverse of `sink_mm`.
 
     Examples
     --------
@@ -231,12 +273,19 @@ def removed_mm(sunk_mm: float, seat_deg: float) -> float:
 def interference_gap_mm(width_along_face_mm: float, difference_deg: float) -> float:
     """Gap at the far edge of the ring when valve face and seat differ in angle, in mm.
 
+    gap = w·tan δ, square to the seat face
+
     Notes
     -----
-    Formula: gap = w·tan δ, square to the seat face
-    Validity: small δ, contact at one edge.
-    Source: geometry, derived here.
-    Check: 1° over 1.2 mm → 0.02095 mm (tests/mechanics/test_seat.py).
+    Valid: small δ, contact at one edge.
+
+    Source
+    ------
+    Geometry, derived here.
+
+    Check
+    -----
+    1° over 1.2 mm → 0.02095 mm.
 
     Examples
     --------
@@ -256,6 +305,9 @@ def sink_moves(
 ) -> SinkMoves:
     """Everything that moves when a valve sinks deeper into the head (seat cut, worn faces), with its sign.
 
+    lash −s at the valve, −s/i at the cam; tip, recession, installed height, bind margin, valve-to-piston +s;
+    spring load −k·s; chamber about +(π/4)·Dv²·s; squish 0
+
     Parameters
     ----------
     sink_mm : how far the valve went in; negative for a new insert that stands higher.
@@ -265,11 +317,15 @@ def sink_moves(
 
     Notes
     -----
-    Formula: lash −s at the valve, −s/i at the cam; tip, recession, installed height, bind margin, valve-to-piston +s;
-        spring load −k·s; chamber about +(π/4)·Dv²·s; squish 0
-    Validity: tip, shim, retainer and keepers unchanged; chamber: flat valve head that fills its hole.
-    Source: geometry, derived here.
-    Check: k 18.2405, 0.4 mm → −7.2962 N (tests/mechanics/test_seat.py).
+    Valid: tip, shim, retainer and keepers unchanged; chamber: flat valve head that fills its hole.
+
+    Source
+    ------
+    Geometry, derived here.
+
+    Check
+    -----
+    K 18.2405, 0.4 mm → −7.2962 N.
 
     Examples
     --------

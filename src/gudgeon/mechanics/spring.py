@@ -14,12 +14,19 @@ from gudgeon.problem import refuse
 def index(wire_mm: float, mean_diameter_mm: float) -> float:
     """Spring index.
 
+    C = D/d
+
     Notes
     -----
-    Formula: C = D/d
-    Validity: C > 1; makers wind 4 … 20 (common practice, no source).
-    Source: definition.
-    Check: D 22, d 3.2 → 6.875 (tests/mechanics/test_spring.py).
+    Valid: C > 1; makers wind 4 … 20 (common practice, no source).
+
+    Source
+    ------
+    Definition.
+
+    Check
+    -----
+    D 22, d 3.2 → 6.875.
 
     Examples
     --------
@@ -33,12 +40,19 @@ def index(wire_mm: float, mean_diameter_mm: float) -> float:
 def rate_n_per_mm(wire_mm: float, mean_diameter_mm: float, active_coils: float, shear_modulus_mpa: float) -> float:
     """Spring rate, in N/mm.
 
+    k = G·d⁴/(8·D³·n)
+
     Notes
     -----
-    Formula: k = G·d⁴/(8·D³·n)
-    Validity: D > d, small pitch angle, coils that do not touch.
-    Source: torsion of a helical spring; Bhandari, Design of Machine Elements, ch. 10.
-    Check: Bhandari Ex. 10.2 (d 11, D 55, n 5 → 179.014 N/mm) and Ex. 10.4 (tests/mechanics/test_spring.py).
+    Valid: D > d, small pitch angle, coils that do not touch.
+
+    Source
+    ------
+    Torsion of a helical spring; Bhandari, Design of Machine Elements, ch. 10.
+
+    Check
+    -----
+    Bhandari Ex. 10.2 (d 11, D 55, n 5 → 179.014 N/mm) and Ex. 10.4.
 
     Examples
     --------
@@ -54,12 +68,19 @@ def rate_n_per_mm(wire_mm: float, mean_diameter_mm: float, active_coils: float, 
 def active_coils_for(rate: float, wire_mm: float, mean_diameter_mm: float, shear_modulus_mpa: float) -> float:
     """Number of active coils that gives a rate in N/mm.
 
+    n = G·d⁴/(8·D³·k)
+
     Notes
     -----
-    Formula: n = G·d⁴/(8·D³·k)
-    Validity: as `rate_n_per_mm`, whose inverse it is.
-    Source: as `rate_n_per_mm`.
-    Check: Bhandari Ex. 10.4: k 30, d 4, D 24, G 81370 → 6.278549 (tests/mechanics/test_spring.py).
+    Valid: as `rate_n_per_mm`, whose inverse it is.
+
+    Source
+    ------
+    As `rate_n_per_mm`.
+
+    Check
+    -----
+    Bhandari Ex. 10.4: k 30, d 4, D 24, G 81370 → 6.278549.
 
     Examples
     --------
@@ -72,12 +93,19 @@ def active_coils_for(rate: float, wire_mm: float, mean_diameter_mm: float, shear
 def wahl_factor(spring_index: float) -> float:
     """Wahl's correction for curvature and direct shear.
 
+    K = (4C − 1)/(4C − 4) + 0.615/C
+
     Notes
     -----
-    Formula: K = (4C − 1)/(4C − 4) + 0.615/C
-    Validity: C > 1.
-    Source: Wahl; as printed in Bhandari, Design of Machine Elements, ch. 10.
-    Check: C 6 → 1.2525 (Bhandari Ex. 10.4) (tests/mechanics/test_spring.py).
+    Valid: C > 1.
+
+    Source
+    ------
+    Wahl; as printed in Bhandari, Design of Machine Elements, ch. 10.
+
+    Check
+    -----
+    C 6 → 1.2525 (Bhandari Ex. 10.4).
 
     Examples
     --------
@@ -91,12 +119,19 @@ def wahl_factor(spring_index: float) -> float:
 def bergstraesser_factor(spring_index: float) -> float:
     """Bergsträsser's correction, the same as that of EN 13906-1.
 
+    K = (4C + 2)/(4C − 3) = (C + 0.5)/(C − 0.75)
+
     Notes
     -----
-    Formula: K = (4C + 2)/(4C − 3) = (C + 0.5)/(C − 0.75)
-    Validity: C > 1.
-    Source: EN 13906-1, from memory; identical to Bergsträsser's form.
-    Check: C 6.875 → 1.204082; independent package at C 10.8243 → 1.1240778 (tests/mechanics/test_spring.py).
+    Valid: C > 1.
+
+    Source
+    ------
+    EN 13906-1, from memory; identical to Bergsträsser's form.
+
+    Check
+    -----
+    C 6.875 → 1.204082; independent package at C 10.8243 → 1.1240778.
 
     Examples
     --------
@@ -110,12 +145,19 @@ def bergstraesser_factor(spring_index: float) -> float:
 def stress_mpa(load_n: float, wire_mm: float, mean_diameter_mm: float, factor: float | None = None) -> float:
     """Greatest shear stress in the wire, at the inside of the coil, in MPa; Wahl's factor unless another is given.
 
+    τ = K·8·F·D/(π·d³)
+
     Notes
     -----
-    Formula: τ = K·8·F·D/(π·d³)
-    Validity: elastic; load along the axis.
-    Source: Bhandari, Design of Machine Elements, ch. 10.
-    Check: Bhandari Ex. 10.4: 300 N, d 4, D 24 → 358.81 MPa (tests/mechanics/test_spring.py).
+    Valid: elastic; load along the axis.
+
+    Source
+    ------
+    Bhandari, Design of Machine Elements, ch. 10.
+
+    Check
+    -----
+    Bhandari Ex. 10.4: 300 N, d 4, D 24 → 358.81 MPa.
 
     Examples
     --------
@@ -129,12 +171,19 @@ def stress_mpa(load_n: float, wire_mm: float, mean_diameter_mm: float, factor: f
 def load_n(free_mm: float, length_mm: float, rate: float) -> float:
     """Load at a length, in N.
 
+    F = k·(L0 − L)
+
     Notes
     -----
-    Formula: F = k·(L0 − L)
-    Validity: linear spring, 0 < L ≤ L0, above solid length (`solid_mm`).
-    Source: Hooke's law.
-    Check: k 18.240503, 48 → 38 mm: 182.405 N (tests/mechanics/test_spring.py).
+    Valid: linear spring, 0 < L ≤ L0, above solid length (`solid_mm`).
+
+    Source
+    ------
+    Hooke's law.
+
+    Check
+    -----
+    K 18.240503, 48 → 38 mm: 182.405 N.
 
     Examples
     --------
@@ -156,12 +205,19 @@ def load_n(free_mm: float, length_mm: float, rate: float) -> float:
 def rate_from_loads(load_1_n: float, length_1_mm: float, load_2_n: float, length_2_mm: float) -> float:
     """Spring rate from two loads on a spring tester, in N/mm.
 
+    k = (F2 − F1)/(L1 − L2)
+
     Notes
     -----
-    Formula: k = (F2 − F1)/(L1 − L2)
-    Validity: two different lengths, both between solid and free.
-    Source: Hooke's law.
-    Check: Bhandari Ex. 10.4: 150 N at 35, 300 N at 30 mm → 30 N/mm (tests/mechanics/test_spring.py).
+    Valid: two different lengths, both between solid and free.
+
+    Source
+    ------
+    Hooke's law.
+
+    Check
+    -----
+    Bhandari Ex. 10.4: 150 N at 35, 300 N at 30 mm → 30 N/mm.
 
     Examples
     --------
@@ -177,12 +233,19 @@ def rate_from_loads(load_1_n: float, length_1_mm: float, load_2_n: float, length
 def solid_mm(wire_mm: float, total_coils: float, *, ground: bool = True) -> float:
     """Length with all coils touching, in mm.
 
+    Ls = Nt·d (squared and ground, Nt = n + 2); (Nt + 1)·d (squared or plain, not ground)
+
     Notes
     -----
-    Formula: Ls = Nt·d (squared and ground, Nt = n + 2); (Nt + 1)·d (squared or plain, not ground)
-    Validity: round wire without coating.
-    Source: Bhandari, Design of Machine Elements, ch. 10 (end styles).
-    Check: Nt 7.5, d 3.2 → 24.0 mm (tests/mechanics/test_spring.py).
+    Valid: round wire without coating.
+
+    Source
+    ------
+    Bhandari, Design of Machine Elements, ch. 10 (end styles).
+
+    Check
+    -----
+    Nt 7.5, d 3.2 → 24.0 mm.
 
     Examples
     --------
@@ -197,12 +260,19 @@ def solid_mm(wire_mm: float, total_coils: float, *, ground: bool = True) -> floa
 def bind_margin_mm(installed_mm: float, lift_mm: float, solid_length_mm: float) -> float:
     """What is left between the coils, all gaps together, with the valve fully open, in mm; negative is coil bind.
 
+    margin = L_installed − lift − Ls
+
     Notes
     -----
-    Formula: margin = L_installed − lift − Ls
-    Validity: lift at the valve, lash taken off if it counts.
-    Source: geometry.
-    Check: 38 − 8.5 − 24 = 5.5 mm (tests/mechanics/test_spring.py).
+    Valid: lift at the valve, lash taken off if it counts.
+
+    Source
+    ------
+    Geometry.
+
+    Check
+    -----
+    38 − 8.5 − 24 = 5.5 mm.
 
     Examples
     --------
@@ -218,12 +288,19 @@ def bind_margin_mm(installed_mm: float, lift_mm: float, solid_length_mm: float) 
 def active_mass_kg(wire_mm: float, mean_diameter_mm: float, active_coils: float, density_kg_m3: float) -> float:
     """Mass of the active coils, in kg; a third of it moves with the valve.
 
+    m = ρ·(π·d²/4)·(π·D·n)
+
     Notes
     -----
-    Formula: m = ρ·(π·d²/4)·(π·D·n)
-    Validity: pitch angle neglected.
-    Source: geometry; the third: kinetic energy of a uniformly stretched spring.
-    Check: d 3.2, D 22, n 5.5, ρ 7850 → 23.9991 g (tests/mechanics/test_spring.py).
+    Valid: pitch angle neglected.
+
+    Source
+    ------
+    Geometry; the third: kinetic energy of a uniformly stretched spring.
+
+    Check
+    -----
+    D 3.2, D 22, n 5.5, ρ 7850 → 23.9991 g.
 
     Examples
     --------
@@ -239,12 +316,19 @@ def active_mass_kg(wire_mm: float, mean_diameter_mm: float, active_coils: float,
 def surge_hz(rate: float, mass_kg: float) -> float:
     """First natural frequency of the spring between two seats, in Hz.
 
+    f = ½·√(k/m) = d/(2π·D²·n)·√(G/(2ρ)), m of the active coils
+
     Notes
     -----
-    Formula: f = ½·√(k/m) = d/(2π·D²·n)·√(G/(2ρ)), m of the active coils
-    Validity: both ends seated, no damper coils.
-    Source: wave in a uniform spring; EN 13906-1 gives the same with 3560 for the rounded constant 3558.8 (from memory).
-    Check: 435.904 Hz for d 3.2, D 22, n 5.5 (tests/mechanics/test_spring.py).
+    Valid: both ends seated, no damper coils.
+
+    Source
+    ------
+    Wave in a uniform spring; EN 13906-1 gives the same with 3560 for the rounded constant 3558.8 (from memory).
+
+    Check
+    -----
+    435.904 Hz for d 3.2, D 22, n 5.5.
 
     Examples
     --------
@@ -257,12 +341,19 @@ def surge_hz(rate: float, mass_kg: float) -> float:
 def spacer_for_mm(load_now_n: float, load_wanted_n: float, rate: float) -> float:
     """Thickness of the spacer under the spring that restores a load, in mm (0 where nothing is missing).
 
+    spacer = (F_wanted − F)/k
+
     Notes
     -----
-    Formula: spacer = (F_wanted − F)/k
-    Validity: the bind margin falls by the spacer; a spacer thicker than the sink leaves less than the maker gave.
-    Source: Hooke's law.
-    Check: a sink of 0.4 mm needs a spacer of 0.4 mm (tests/mechanics/test_spring.py).
+    Valid: the bind margin falls by the spacer; a spacer thicker than the sink leaves less than the maker gave.
+
+    Source
+    ------
+    Hooke's law.
+
+    Check
+    -----
+    A sink of 0.4 mm needs a spacer of 0.4 mm.
 
     Examples
     --------
@@ -276,12 +367,15 @@ def spacer_for_mm(load_now_n: float, load_wanted_n: float, rate: float) -> float
 def least_gaps_mm(wire_mm: float, mean_diameter_mm: float, active_coils: float, *, dynamic: bool = False) -> float:
     """Least sum of the gaps between active coils at the shortest working length, in mm.
 
+    Sa = n·(0.0015·D²/d + 0.1·d), times 1.5 for springs that are moved all the time
+
     Notes
     -----
-    Formula: Sa = n·(0.0015·D²/d + 0.1·d), times 1.5 for springs that are moved all the time
-    Validity: cold-coiled round wire.
-    Source: EN 13906-1, from memory: look it up before it is used as a limit.
-    Check: none beyond the arithmetic.
+    Valid: cold-coiled round wire.
+
+    Source
+    ------
+    EN 13906-1, from memory: look it up before it is used as a limit.
 
     Examples
     --------
