@@ -130,7 +130,7 @@ def words(
 
 def wrapped(text: str, width: float, size: float = 18, most: int = 3) -> tuple[str, ...]:
     """Words broken into lines that fit, at most so many; what is left out is marked."""
-    room = max(4, int(width / (0.5 * size)))
+    room = max(4, int(width / (0.46 * size)))
     lines: list[str] = [""]
     for word in text.split():
         piece = word if len(word) <= room else word[: room - 1] + "…"
@@ -147,3 +147,14 @@ def turned_label(x: float, y: float, text: str, pen: Pen = GREY, size: float = 1
     inner = label(x, y, text, pen, size=size, anchor="middle")
     spin = f"rotate(-90 {plain_number(x)} {plain_number(y)})"
     return Element(inner.tag, (*inner.attributes, ("transform", spin)), inner.children)
+
+
+def curve(start: Point, first: Point, second: Point, end: Point, steps: int = 16) -> tuple[Point, ...]:
+    """Points along a cubic Bézier curve, so that a curved outline can be hatched like any other."""
+
+    def at(t: float) -> Point:
+        a, b, c, d = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3
+        x = a * start[0] + b * first[0] + c * second[0] + d * end[0]
+        return (x, a * start[1] + b * first[1] + c * second[1] + d * end[1])
+
+    return tuple(at(i / steps) for i in range(steps + 1))

@@ -1,0 +1,35 @@
+"""One door to all part drawings: a screen or a paper asks by the drawing's key, an unknown key gives a plain list of places."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from gudgeon.figures import bore, guide, head, lash, lobe, piston, ring, seat, shim, spring, valve
+from gudgeon.figures.places import HEIGHT, WIDTH, DrawingSpec, Outline, Spots, listed, sentence, sheet
+from gudgeon.figures.svg import drawing
+
+DRAWINGS: Mapping[str, tuple[Outline, Spots]] = {
+    "bore": (bore.outline, bore.spots),
+    "piston": (piston.outline, piston.spots),
+    "ring": (ring.outline, ring.spots),
+    "valve": (valve.outline, valve.spots),
+    "guide": (guide.outline, guide.spots),
+    "seat": (seat.outline, seat.spots),
+    "spring": (spring.outline, spring.spots),
+    "head": (head.outline, head.spots),
+    "face": (head.face_outline, head.face_spots),
+    "lash": (lash.outline, lash.spots),
+    "lobe": (lobe.outline, lobe.spots),
+    "shim": (shim.outline, shim.spots),
+}
+
+
+def part_drawing(kind: str, spec: DrawingSpec, translate: Mapping[str, str] | None = None) -> str:
+    """The drawing of a part with its places; ``"gauge"`` and anything unknown is a list of the places."""
+    if kind not in DRAWINGS:
+        rows = int((HEIGHT - 60) // 28)
+        height = 60.0 + 28 * min(max(len(spec.places), 1), rows)
+        lines = listed(spec.places, 24, 48, WIDTH - 48, rows)
+        return drawing(WIDTH, height, spec.title, sentence(spec, translate), lines)
+    outline, spots = DRAWINGS[kind]
+    return sheet(spec, outline(spec), spots(spec), translate)
