@@ -139,6 +139,21 @@ def test_no_number_is_never_shown_or_converted(value: float) -> None:
         convert(value, "mm", "in")
 
 
+@pytest.mark.parametrize(
+    ("text", "tidy"),
+    [
+        ("  41,80mm", "41.80 mm"),
+        ("-0.00", "0.00 mm"),
+        ("−0,020", "−0.020 mm"),
+        ('1-1/16"', "1 1/16 in"),
+        ("-3/8 in", "−3/8 in"),
+        ("2 micron", "2 µm"),
+    ],
+)
+def test_a_quantity_in_words(text: str, tidy: str) -> None:
+    assert str(read(text, "length", unit="mm")) == tidy
+
+
 def test_unknown_or_unlike_units_are_refused() -> None:
     for bad in [lambda: convert(1.0, "mm", "psi"), lambda: convert(1.0, "mm", "furlong"),
                 lambda: convert(1.0, "furlong", "mm"), lambda: dimension_of("furlong"), lambda: dimension_of(""),

@@ -196,6 +196,7 @@ LENGTH = [
     ("17/16 in", "not a fraction of an inch"),
     ("1/256 in", "not a fraction of an inch"),
     ("1.5/2 in", "is no unit of length"),
+    ("1/16.5 in", "is no unit of length"),
     ("1/2/4 in", "is no unit of length"),
     ("💥", "a sign that no value has (collision symbol)"),
     ("41.80 💥", "a sign that no value has"),

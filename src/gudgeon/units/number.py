@@ -34,7 +34,7 @@ _SAME = {
 }
 _NUMBER = re.compile(
     r"(?P<sign>[+-]?) ?"
-    r"(?:(?:(?P<whole>[0-9]+)(?: |-))?(?P<top>[0-9]+) ?/ ?(?P<bottom>[0-9]+)(?![0-9.,])"
+    r"(?:(?:(?P<whole>[0-9]+)(?: |-))?(?P<top>[0-9]+) ?/ ?(?P<bottom>[0-9]+)"
     r"|(?P<body>[0-9]{1,3}(?: [0-9]{3})+(?![0-9])(?:[.,][0-9]+)?|[0-9.,]+)(?P<exponent>[eE][+-]?[0-9]+)?)"
     r"(?P<rest>.*)"
 )
@@ -222,7 +222,7 @@ def _both(body: str, given: str, where: str) -> str:
     decimal_sign = max(".,", key=body.rfind)
     group = "," if decimal_sign == "." else "."
     whole, _, digits = body.rpartition(decimal_sign)
-    if decimal_sign in whole or not re.fullmatch(rf"[0-9]{{1,3}}(?:{re.escape(group)}[0-9]{{3}})+", whole):
+    if not re.fullmatch(rf"[0-9]{{1,3}}(?:{re.escape(group)}[0-9]{{3}})+", whole):
         raise refuse(
             where,
             "{given} uses point and comma in a way that has no one meaning.",
