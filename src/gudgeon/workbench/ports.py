@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Protocol
 
+from gudgeon.problem import Problem, Refused
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
@@ -48,6 +50,14 @@ class Landed:
     again: bool
 
 
+class OldHead(Refused):
+    """A decision made on a head that is no longer the last: `head` is where the ledger stands now."""
+
+    def __init__(self, problem: Problem, *, head: int) -> None:
+        super().__init__(problem)
+        self.head = head
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Copy:
     """A checked backup: its file name, when it was made, its size, and whether its check passed."""
@@ -59,7 +69,11 @@ class Copy:
 
 
 class Ledgers(Protocol):
-    """Append-only ledgers, one a job. Refuses: unknown job, same id with other bytes, a decision on an old head."""
+    """Append-only ledgers, one a job. Refuses: unknown job, same id with other bytes, a decision on an old head.
+
+    `append_all` takes pairs of (typed text, entry id) and lands all of them or none. `jobs` lists the newest first;
+    `after` is the number of the last job of the page before.
+    """
 
     def open(self, number: str, *, title: str, engine_number: str, scope: str, opened_at: str) -> None: ...
     def jobs(self, *, search: str = "", state: str = "", limit: int = 200, after: str = "") -> tuple[JobRow, ...]: ...
@@ -82,6 +96,14 @@ class Library(Protocol):
     def books(self) -> tuple[tuple[str, str, str], ...]: ...
     def put_shelf(self, text: str) -> None: ...
     def shelf(self) -> str: ...
+
+
+class People(Protocol):
+    """Name and telephone of owners and hands, by the id that entries name; beside the ledger, so that they can go."""
+
+    def put(self, person: str, *, name: str, phone: str = "") -> None: ...
+    def person(self, person: str) -> tuple[str, str] | None: ...
+    def forget(self, person: str) -> None: ...
 
 
 class Pictures(Protocol):
