@@ -154,6 +154,16 @@ def test_a_quantity_in_words(text: str, tidy: str) -> None:
     assert str(read(text, "length", unit="mm")) == tidy
 
 
+def test_a_fraction_on_a_decimal_master_keeps_every_digit() -> None:
+    quantity = read_deviation("+1/16 in", master=read("2.030 in", "length"), unit="in")
+    assert str(quantity) == "2.0925 in"
+
+
+def test_what_no_float_can_hold_is_refused() -> None:
+    with pytest.raises(Refused):
+        convert(1e308, "m", "µm")
+
+
 def test_unknown_or_unlike_units_are_refused() -> None:
     for bad in [lambda: convert(1.0, "mm", "psi"), lambda: convert(1.0, "mm", "furlong"),
                 lambda: convert(1.0, "furlong", "mm"), lambda: dimension_of("furlong"), lambda: dimension_of(""),

@@ -115,6 +115,22 @@ def test_any_unit_text_is_known_or_refused(one: str, two: str) -> None:
         return
 
 
+@given(st.floats(), st.sampled_from(UNITS), st.data())
+def test_any_float_is_converted_or_refused(value: float, unit: Unit, data: st.DataObject) -> None:
+    other = (
+        data.draw(st.sampled_from([u for u in UNITS if u.dimension == unit.dimension and u.name]))
+        if unit.name
+        else unit
+    )
+    try:
+        result = convert(value, unit.name, other.name)
+    except Refused:
+        assert not unit.name or not abs(value) < 1e290
+        return
+    exact = (Fraction(value) * unit.factor + unit.offset - other.offset) / other.factor
+    assert result == exact.numerator / exact.denominator
+
+
 @given(st.floats(), st.sampled_from(UNITS), st.one_of(st.none(), st.integers(0, 12)))
 def test_shown_values_are_plain_and_close(value: float, unit: Unit, places: int | None) -> None:
     try:

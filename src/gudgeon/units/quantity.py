@@ -8,8 +8,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from gudgeon.problem import Refused, refuse
-from gudgeon.units import number as _number
-from gudgeon.units.number import DENOMINATORS, WIDE, as_decimal, ends, quoted
+from gudgeon.units.number import DENOMINATORS, WIDE, as_decimal, ends, fold, parse, quoted
 from gudgeon.units.table import DIMENSIONS, INSIDE, NAMED, Unit, by_name, find, nearest, other_kinds, units_of
 
 _BARE = frozenset({"count", "number", "money"})
@@ -51,8 +50,8 @@ class Quantity:
         return as_decimal((self.exact - other.offset) / other.factor)
 
     def __str__(self) -> str:
-        parts = Fraction(1) / Fraction(self.resolution)
-        if self.resolution < 1 and parts in DENOMINATORS:
+        parts = 1 / Fraction(self.resolution)
+        if parts in DENOMINATORS and (Fraction(self.number) * parts).denominator == 1:
             return _in_parts(self.number, int(parts)) + f" {self.unit}"
         return _worded(self.number, self.unit)
 
@@ -129,11 +128,10 @@ def read(text: str, dimension: str, *, unit: str | None = None, where: str = "va
     Gauge or absolute pressure is the measurand's business. Under *force*, "lb" and "kg" are read as lbf and kgf.
     """
     _known_dimension(dimension, where)
-    folded = _number.fold(text, where)
+    folded = fold(text, where)
     if not folded:
-        raise refuse(where, "Nothing was typed.", "Type it, for example {example}.", wanted=dimension,
-                     example=_example(dimension))  # fmt: skip
-    typed = _number.parse(folded, given=text, example=_example(dimension), where=where)
+        raise refuse(where, "Nothing was typed.", "Type it, for example {example}.", example=_example(dimension))
+    typed = parse(folded, given=text, example=_example(dimension), where=where)
     if typed.has_exponent and dimension not in _WITH_EXPONENT:
         raise refuse(where, "{given} has an exponent; {wanted} is read without one.", "Write all its digits.",
                      given=quoted(text), wanted=dimension)  # fmt: skip
@@ -234,9 +232,17 @@ def convert(value: float, from_unit: str, to_unit: str) -> float:
     for source in by_name(from_unit):
         target = find(to_unit, source.dimension)
         if target is not None:
-            exact = Fraction(value) if math.isfinite(value) else _finite(value, "convert")
-            return float((exact * source.factor + source.offset - target.offset) / target.factor)
+            return _convert(value, source, target)
     if not by_name(from_unit) or not by_name(to_unit):
         raise _no_unit(to_unit if by_name(from_unit) else from_unit)
     raise refuse("unit", "{given} cannot become {wanted}.", "Use two units of one kind.", given=from_unit,
                  wanted=to_unit)  # fmt: skip
+
+
+def _convert(value: float, source: Unit, target: Unit) -> float:
+    exact = Fraction(value) if math.isfinite(value) else _finite(value, "convert")
+    try:
+        return float((exact * source.factor + source.offset - target.offset) / target.factor)
+    except OverflowError:
+        raise refuse("convert", "{given} {unit} is too large.", "Give a smaller number.", given=value,
+                     unit=source.name) from None  # fmt: skip
