@@ -16,6 +16,11 @@ CALCULATORS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "seat": ("the ring that seat, top and throat cuts leave, and the feeds for a wanted ring", _KINDS + "seat"),
         "seat-sink": ("how far the valve sinks when its seat is cut, and what moves with it", _KINDS + "seat_sink"),
         "shim": ("the shim that brings lash into its window", _KINDS + "shim"),
+        "wobble": ("stem-to-guide clearance behind the reading of a dial on the rocked valve", _KINDS + "wobble"),
+        "spring": ("rate, loads, stress, bind margin and surge of a valve spring", _KINDS + "spring"),
+        "cam-events": ("durations, lobe centres, separation and overlap from the four events", _KINDS + "cam_events"),
+        "cam-tooth": ("which tooth a timing error means, what remains, and how sure that is", _KINDS + "cam_tooth"),
+        "timing-shift": ("how far the cam timing moves by milling, gasket or chain wear", _KINDS + "timing_shift"),
     }
 )
 
