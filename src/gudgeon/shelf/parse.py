@@ -89,7 +89,7 @@ def parse_shelf(text: str, name: str = "shelf.toml") -> Shelf:
 
 def by_line(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     """Problems in the order of their lines: ``file:12`` after ``file:3``."""
-    return tuple(sorted(problems, key=lambda p: int(p.where.rpartition(":")[2])))
+    return tuple(sorted(problems, key=lambda p: int("0" + p.where.rpartition(":")[2])))
 
 
 def toml(text: str, name: str) -> tuple[dict[str, Any], tuple[Problem, ...]]:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping
 from difflib import get_close_matches
 from typing import Annotated, Any, TypeVar
 
-from pydantic import BaseModel, ConfigDict, PlainValidator, ValidationError, WithJsonSchema
+from pydantic import BaseModel, ConfigDict, PlainValidator, PrivateAttr, ValidationError, WithJsonSchema
 from pydantic_core import ErrorDetails, PydanticCustomError
 
 from gudgeon import units
@@ -26,6 +26,22 @@ class Typed(BaseModel):
     """A model whose fields are what was typed: frozen, and no key is taken that it does not know."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, str_strip_whitespace=True)
+
+
+class Row(Typed):
+    """A model that remembers the line it was read from."""
+
+    _line: int = PrivateAttr(default=0)
+
+    @property
+    def line(self) -> int:
+        """The line in its file, 0 if it has none."""
+        return self._line
+
+
+def keys_of(model: type[BaseModel]) -> tuple[str, ...]:
+    """The keys a person may type for a model."""
+    return tuple(field.alias or name for name, field in model.model_fields.items())
 
 
 def wrong(what: str, remedy: str, **values: str | int | float) -> PydanticCustomError:
@@ -103,10 +119,13 @@ def check(
         remedy = said("Write it as a table: [{table}] and its keys below.", table=".".join(str(p) for p in path))
         return None, (Problem(where=where, what=said("{given} is not a table.", given=_short(raw)), remedy=remedy),)
     try:
-        return model.model_validate(raw), ()
+        found = model.model_validate(raw)
     except ValidationError as error:
-        found = error.errors(include_url=False)
-        return None, tuple(_problem(model, details, path, lines, name) for details in found)
+        errors = error.errors(include_url=False)
+        return None, tuple(_problem(model, details, path, lines, name) for details in errors)
+    if isinstance(found, Row) and lines:
+        found._line = line_of(lines, path)
+    return found, ()
 
 
 def _problem(
@@ -129,9 +148,9 @@ def _worded(model: type[BaseModel], details: ErrorDetails, key: str) -> tuple[st
     ctx: Mapping[str, Any] = details.get("ctx", {})
     match details["type"]:
         case "extra_forbidden":
-            meant = nearest(str(details["loc"][-1]), model.model_fields)
+            meant = nearest(str(details["loc"][-1]), keys_of(model))
             remedy = "Did you mean {meant}?" if meant else "Use one of: {known}."
-            return "{key} is not known here.", remedy, {"meant": meant, "known": sentence_list(model.model_fields)}
+            return "{key} is not known here.", remedy, {"meant": meant, "known": sentence_list(keys_of(model))}
         case "missing":
             return "{key} is missing.", "Add it.", {}
         case "literal_error":
