@@ -6,10 +6,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
-from gudgeon.anatomy import Anatomy
+from gudgeon.anatomy import Anatomy, Feature, Surface
 from gudgeon.metrology.known import Known
 
 Where = Callable[[Anatomy], tuple[str, ...]]
+#: The features that must all be new or machined for the new range to apply; none at all: the wear limit always does.
+Features = Callable[[Anatomy, str], tuple[Feature, ...]]
 Statistic = Literal["smallest", "largest", "mean", "spread across", "spread along"]
 #: wear: a part against its limit · setting: adjusted by hand · guard: wrecks the engine · test: holds or does not.
 Rule = Literal["wear", "setting", "guard", "test"]
@@ -39,9 +41,17 @@ def difference(known: tuple[Known, ...]) -> Known:
     return known[0].plus(known[1], -1.0)
 
 
+def surfaces(*pairs: tuple[str, str]) -> Features:
+    """Surfaces of parts at the place itself: ``surfaces(("valve", "stem"), ("guide", "bore"))``."""
+    return lambda _anatomy, where: tuple(Surface(slot=f"{where}/{part}", name=name) for part, name in pairs)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Characteristic:
-    """Something that is judged: measured (one want) or derived (several)."""
+    """Something that is judged: measured (one want) or derived (several).
+
+    Renewed features, or those of `renewed_by`, are judged against the new range, reused ones against the wear limit.
+    """
 
     key: str
     name: str
@@ -52,7 +62,9 @@ class Characteristic:
     rule: Rule = "wear"
     places: int = 3
     good: tuple[str, ...] = ()
+    good_word: str = ""
     bad_word: str = ""
+    renewed_by: Features | None = None
     combine: Callable[[tuple[Known, ...]], Known] = only
     formula: str
     source: str = "common practice, no source"

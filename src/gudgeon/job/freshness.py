@@ -65,7 +65,7 @@ class Timeline:
     """Everything that was touched, in the order in which it happened, and which part each slot holds at the end."""
 
     touched: Mapping[Key, list[Touch]]
-    held: Mapping[str, str | None]
+    held: Mapping[str, str]
 
     def fresh(self, what: Observed) -> bool:
         """Whether evidence still counts: two look-ups a key, however long the job."""

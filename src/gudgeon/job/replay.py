@@ -160,6 +160,8 @@ class _Run:
             parts=self.inventory.parts,
             slots=self.inventory.slots,
             out=frozenset(self.inventory.out),
+            identities=timeline.held,
+            renewed=frozenset(self.work.renewed),
             open_joints=dict(self.work.open_joints),
             readings=self.takings.taken(timeline),
             evidence=self.takings.aged(timeline),

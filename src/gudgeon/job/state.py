@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from gudgeon.anatomy import Anatomy
+from gudgeon.anatomy import Anatomy, Feature, Surface
 from gudgeon.job.entries import (
     Arrived,
     Disposition,
@@ -23,7 +23,7 @@ from gudgeon.job.entries import (
     TorqueApplied,
     ZeroChecked,
 )
-from gudgeon.job.freshness import Observed, Position, Reason, Timeline, may_predict
+from gudgeon.job.freshness import Key, Observed, Position, Reason, Timeline, may_predict
 from gudgeon.problem import Problem, Said
 
 
@@ -129,6 +129,8 @@ class JobState:
     parts: Mapping[str, Part]
     slots: Mapping[str, str | None]
     out: frozenset[str]
+    identities: Mapping[str, str]
+    renewed: frozenset[Key]
     open_joints: Mapping[str, int]
     readings: tuple[Taken, ...]
     evidence: tuple[Evidence, ...]
@@ -145,6 +147,17 @@ class JobState:
     rags_in: int
     closed: int
     problems: tuple[Problem, ...]
+
+    def key(self, feature: Feature) -> Key:
+        """A feature as it stands now."""
+        if isinstance(feature, Surface):
+            return (self.identities.get(feature.slot, ""), feature.name)
+        return (f"@{feature.place}", feature.name)
+
+    def is_new(self, feature: Feature) -> bool:
+        """Whether this surface is a new part's, or was machined in this job."""
+        key = self.key(feature)
+        return key in self.renewed or not key[0].startswith(("orig:", "no:", "@"))
 
     def slot_of(self, part: str) -> str:
         """The slot in which a part stands, or an empty text."""

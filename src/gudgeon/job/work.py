@@ -26,6 +26,7 @@ class Work:
         self.touched: dict[Key, list[Touch]] = {}
         self.open_joints: dict[str, int] = {}
         self.worked: set[Key] = set()
+        self.renewed: set[Key] = set()
         self.clean: set[Key] = set()
         self.done: list[Done] = []
         self.pairs: list[tuple[int, tuple[str, str], tuple[str, str]]] = []
@@ -65,6 +66,7 @@ class Work:
                 self.clean.add(key)
             elif isinstance(feature, Surface):
                 self.worked.add(key)
+                self.renewed |= {key} if kind.renews else set()
             self.touch(key, position, entry, "disturbed", kind.did)
             if isinstance(feature, Joint):
                 self._opened(feature, entry)

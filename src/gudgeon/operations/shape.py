@@ -33,6 +33,7 @@ class Operation:
     where: Where
     disturbs: Disturbs = disturbs_nothing
     first_time_only: bool = False
+    renews: bool = False
     closes: Disturbs = disturbs_nothing
     pairs: Pairs = no_pairs
     calls_for: tuple[str, ...] = ()

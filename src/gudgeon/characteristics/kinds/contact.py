@@ -1,6 +1,6 @@
 """The ring must sit in the middle of the face, unbroken."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants
+from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 
 KIND = Characteristic(
     key="contact",
@@ -11,7 +11,9 @@ KIND = Characteristic(
     wants=(Wants(measurand="contact", statistic="mean"),),
     rule="test",
     good=("centre",),
+    good_word="in line",
     bad_word="off",
+    renewed_by=surfaces(("seat", "face")),
     formula="as seen",
     example="centre",
 )

@@ -1,6 +1,6 @@
 """A spring grown too long holds its valve shut too lightly."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants
+from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 
 KIND = Characteristic(
     key="installed_height",
@@ -10,6 +10,7 @@ KIND = Characteristic(
     where=lambda a: a.valves,
     wants=(Wants(measurand="installed_height", statistic="largest"),),
     places=2,
+    renewed_by=surfaces(("seat", "depth")),
     formula="as read",
     example="34.55 mm",
 )

@@ -1,6 +1,6 @@
 """Too wide starves the cam of oil."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants
+from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 
 KIND = Characteristic(
     key="journal_clearance",
@@ -9,6 +9,7 @@ KIND = Characteristic(
     unit="mm",
     where=lambda a: a.cams,
     wants=(Wants(measurand="journal_clearance", statistic="largest"),),
+    renewed_by=surfaces(),
     formula="widest place of the strip",
     example="0.051 mm",
 )

@@ -1,6 +1,6 @@
 """No oil, no cams."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants
+from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 
 KIND = Characteristic(
     key="oil_at_cams",
@@ -11,7 +11,9 @@ KIND = Characteristic(
     wants=(Wants(measurand="oil_at_cams", statistic="mean"),),
     rule="test",
     good=("seen",),
+    good_word="holds",
     bad_word="not seen",
+    renewed_by=surfaces(),
     formula="as seen while cranking",
     example="seen",
 )

@@ -1,6 +1,6 @@
 """Pin and piston may each pass and their fit fail."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants, difference
+from gudgeon.characteristics.shape import Characteristic, Wants, difference, surfaces
 
 KIND = Characteristic(
     key="pin_piston_clearance",
@@ -12,6 +12,7 @@ KIND = Characteristic(
         Wants(measurand="pin_bore", statistic="largest"),
         Wants(measurand="pin_diameter", statistic="smallest"),
     ),
+    renewed_by=surfaces(("piston", "pin bore"), ("pin", "diameter")),
     combine=difference,
     formula="pin bore − pin",
     example="0.016 mm",

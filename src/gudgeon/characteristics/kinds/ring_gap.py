@@ -1,6 +1,6 @@
 """Too small breaks the engine, too large leaks."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants
+from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 
 KIND = Characteristic(
     key="ring_gap",
@@ -10,6 +10,7 @@ KIND = Characteristic(
     where=lambda a: a.rings,
     wants=(Wants(measurand="ring_gap", statistic="largest"),),
     places=2,
+    renewed_by=surfaces(("ring", "ends")),
     formula="as read",
     example="0.34 mm",
 )

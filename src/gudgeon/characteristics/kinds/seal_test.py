@@ -1,6 +1,6 @@
 """Valve and seat must meet before the head goes on."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants
+from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 
 KIND = Characteristic(
     key="seal_test",
@@ -11,7 +11,9 @@ KIND = Characteristic(
     wants=(Wants(measurand="seal_test", statistic="mean"),),
     rule="test",
     good=("holds", "dry"),
+    good_word="holds",
     bad_word="leaks",
+    renewed_by=surfaces(),
     formula="as seen, three minutes",
     example="holds",
 )

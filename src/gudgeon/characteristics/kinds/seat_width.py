@@ -1,6 +1,6 @@
 """A wide seat leaks, a narrow one burns."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants
+from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 
 KIND = Characteristic(
     key="seat_width",
@@ -10,6 +10,7 @@ KIND = Characteristic(
     where=lambda a: a.valves,
     wants=(Wants(measurand="seat_width", statistic="largest"),),
     places=2,
+    renewed_by=surfaces(("seat", "face")),
     formula="widest place",
     example="1.04 mm",
 )

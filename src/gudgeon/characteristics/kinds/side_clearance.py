@@ -1,6 +1,6 @@
 """A worn groove lets its ring flutter."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants
+from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 
 KIND = Characteristic(
     key="side_clearance",
@@ -9,6 +9,7 @@ KIND = Characteristic(
     unit="mm",
     where=lambda a: a.rings,
     wants=(Wants(measurand="side_clearance", statistic="largest"),),
+    renewed_by=surfaces(("ring", "sides")),
     formula="largest all round",
     example="0.058 mm",
 )

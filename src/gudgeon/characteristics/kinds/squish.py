@@ -1,6 +1,6 @@
 """Under its guard piston and head meet."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants
+from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 
 KIND = Characteristic(
     key="squish",
@@ -11,6 +11,7 @@ KIND = Characteristic(
     wants=(Wants(measurand="squish", statistic="smallest"),),
     rule="guard",
     places=2,
+    renewed_by=surfaces(),
     formula="smallest of four spots",
     example="0.98 mm",
 )

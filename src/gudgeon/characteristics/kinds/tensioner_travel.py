@@ -1,6 +1,6 @@
 """What the plunger has left."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants
+from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 
 KIND = Characteristic(
     key="tensioner_travel",
@@ -10,6 +10,7 @@ KIND = Characteristic(
     where=lambda a: ("engine",) if a.has("engine/chain") else (),
     wants=(Wants(measurand="tensioner_travel", statistic="mean"),),
     places=1,
+    renewed_by=surfaces(),
     formula="as read",
     example="6.2 mm",
 )

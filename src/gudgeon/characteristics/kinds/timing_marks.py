@@ -11,6 +11,7 @@ KIND = Characteristic(
     wants=(Wants(measurand="timing_marks", statistic="mean"),),
     rule="test",
     good=("in line",),
+    good_word="in line",
     bad_word="off",
     formula="as seen after two turns",
     example="in line",

@@ -1,6 +1,6 @@
 """Past its limit a tip leaves no shim thin enough."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants
+from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 
 KIND = Characteristic(
     key="tip_height",
@@ -10,6 +10,7 @@ KIND = Characteristic(
     where=lambda a: a.valves,
     wants=(Wants(measurand="tip_height", statistic="largest"),),
     places=2,
+    renewed_by=surfaces(),
     formula="as read",
     example="37.71 mm",
 )

@@ -1,6 +1,6 @@
 """The tip stands clear of the retainer, or the valve is dropped."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants
+from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 
 KIND = Characteristic(
     key="tip_projection",
@@ -11,6 +11,7 @@ KIND = Characteristic(
     wants=(Wants(measurand="tip_projection", statistic="smallest"),),
     rule="guard",
     places=2,
+    renewed_by=surfaces(),
     formula="as read",
     example="2.35 mm",
 )

@@ -1,6 +1,6 @@
 """Under its guard a valve meets the piston."""
 
-from gudgeon.characteristics.shape import Characteristic, Wants
+from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 
 KIND = Characteristic(
     key="valve_to_piston",
@@ -11,6 +11,7 @@ KIND = Characteristic(
     wants=(Wants(measurand="valve_to_piston", statistic="smallest"),),
     rule="guard",
     places=2,
+    renewed_by=surfaces(),
     formula="as read",
     example="1.90 mm",
 )

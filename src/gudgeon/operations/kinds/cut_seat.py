@@ -18,6 +18,7 @@ KIND = Operation(
     did="seat cut",
     where=lambda a: a.valves,
     disturbs=_disturbs,
+    renews=True,
     pairs=_pairs,
     calls_for=("seat_width", "contact", "tip_height", "installed_height", "seal_test", "lash"),
     caution="Copper-beryllium seats exist: no dry cutting, ask the maker first. Guide before seat.",

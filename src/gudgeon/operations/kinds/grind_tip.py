@@ -14,6 +14,7 @@ KIND = Operation(
     did="valve tip ground",
     where=lambda a: a.valves,
     disturbs=_disturbs,
+    renews=True,
     calls_for=("tip_height", "tip_projection", "lash"),
     forbidden_on=("coated",),
     caution="Titanium: no grinding. Glasses.",

@@ -14,6 +14,7 @@ KIND = Operation(
     did="bore honed",
     where=lambda a: a.cylinders,
     disturbs=_disturbs,
+    renews=True,
     calls_for=("bore_diameter", "ring_gap"),
     forbidden_on=("plated",),
     caution="Guard, no gloves near turning tools; wash all grit out.",

@@ -14,6 +14,7 @@ KIND = Operation(
     did="guide reamed",
     where=lambda a: a.valves,
     disturbs=_disturbs,
+    renews=True,
     calls_for=("guide_bore",),
     caution="Clockwise only, with oil; copper-beryllium guides exist: no dry dust.",
     example="c1.in.left",

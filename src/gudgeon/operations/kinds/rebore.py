@@ -14,6 +14,7 @@ KIND = Operation(
     did="bore rebored",
     where=lambda a: a.cylinders,
     disturbs=_disturbs,
+    renews=True,
     calls_for=("bore_diameter", "ring_gap"),
     forbidden_on=("plated",),
     caution="Clamp the work, no gloves near turning tools.",

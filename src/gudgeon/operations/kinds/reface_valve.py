@@ -14,6 +14,7 @@ KIND = Operation(
     did="valve refaced",
     where=lambda a: a.valves,
     disturbs=_disturbs,
+    renews=True,
     calls_for=("valve_margin", "tip_height"),
     forbidden_on=("coated",),
     caution=(

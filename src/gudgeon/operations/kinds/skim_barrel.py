@@ -14,6 +14,7 @@ KIND = Operation(
     did="barrel skimmed",
     where=lambda a: a.cylinders,
     disturbs=_disturbs,
+    renews=True,
     calls_for=("barrel_flatness", "squish"),
     details=("removed",),
     caution="Clamp the work, guards shut, no gloves near turning tools.",

@@ -18,6 +18,7 @@ KIND = Operation(
     did="head skimmed",
     where=lambda a: a.heads,
     disturbs=_disturbs,
+    renews=True,
     calls_for=("head_flatness", "squish", "recession"),
     details=("removed",),
     caution="Clamp the work, guards shut, no gloves near turning tools. Magnesium and titanium chips burn.",
