@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from math import inf, isfinite
+from math import inf
 
 from gudgeon.problem import refuse
+
+# Beyond these no engine has anything to measure, and products of what was given would overflow.
+LARGEST = 1e12
+SMALLEST = 1e-12
 
 
 def finite(name: str, value: float) -> float:
     """`value`, or a refusal where it is not a finite number."""
-    if isinstance(value, bool) or not isinstance(value, int | float) or not isfinite(value):
-        raise refuse(name, "{given} is not a number that can be used.", "Give a finite number.", given=str(value))
+    if isinstance(value, bool) or not isinstance(value, int | float) or not -LARGEST <= value <= LARGEST:
+        raise refuse(name, "{given} is not a number that can be used.", "Give a finite number.", given=str(value)[:40])
     return float(value)
 
 
@@ -33,7 +37,8 @@ def between(name: str, value: float, low: float, high: float, *, unit: str = "",
 
 def positive(name: str, value: float, *, unit: str = "") -> float:
     """`value`, or a refusal where it is not above zero."""
-    return between(name, value, 0.0, inf, unit=unit, ends="()")
+    number = between(name, value, 0.0, inf, unit=unit, ends="()")
+    return between(name, number, SMALLEST, inf, unit=unit, ends="[)")
 
 
 def not_negative(name: str, value: float, *, unit: str = "") -> float:

@@ -215,6 +215,7 @@ def gauge_at_sea_level_kpa(gauge_kpa: float, ambient_kpa: float) -> float:
     Notes
     -----
     Valid for the same volume ratio, speed and temperature: the ratio of *absolute* pressures is what the engine keeps.
+    As p_g = p_a·(rⁿ − 1), the gauge reading grows by the same factor 101.325/p_a.
 
     Source
     ------

@@ -27,7 +27,7 @@ def torque_short_nm(preload_kn: float, diameter_mm: float, factor: float) -> flo
 
     Notes
     -----
-    K scatters by a fifth on measured bolts. Valid for 0 < K ≤ 1.
+    K scatters by a fifth on measured bolts. Valid for 0.01 ≤ K ≤ 1.
 
     Source
     ------
@@ -38,7 +38,7 @@ def torque_short_nm(preload_kn: float, diameter_mm: float, factor: float) -> flo
     >>> round(torque_short_nm(30, diameter_mm=10, factor=0.2), 6)
     60.0
     """
-    reach = between("factor", factor, 0.0, 1.0, ends="(]") * positive("diameter", diameter_mm, unit="mm")
+    reach = between("factor", factor, 0.01, 1.0) * positive("diameter", diameter_mm, unit="mm")
     return reach * not_negative("preload", preload_kn, unit="kN")
 
 

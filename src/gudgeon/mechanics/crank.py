@@ -241,7 +241,7 @@ def volume_ratio(angle_deg: float, ratio: float, stroke_mm: float, rod_mm: float
 
 def _crank(stroke_mm: float, rod_mm: float, offset_mm: float) -> tuple[float, float, float]:
     radius = positive("stroke", stroke_mm, unit="mm") / 2
-    rod, offset = positive("rod", rod_mm, unit="mm"), finite("offset", offset_mm)
+    rod, offset = between("rod", rod_mm, 0.0, 2000 * radius, unit="mm", ends="(]"), finite("offset", offset_mm)
     if rod <= radius + abs(offset):
         raise refuse(
             "rod",

@@ -181,11 +181,12 @@ def leaking_compression(
     (17.56, 0.849)
     """
     closes = between("intake-closes", intake_closes_deg, 0.0, 180.0, unit="°", ends="[)")
-    area = pi / 4 * between("leak", leak_mm, 0.0, bore_mm, unit="mm") ** 2 * 1e-6
+    bore = positive("bore", bore_mm, unit="mm")
+    area = pi / 4 * between("leak", leak_mm, 0.0, bore, unit="mm") ** 2 * 1e-6
     opening = area * between("discharge", discharge, 0.0, 1.0, ends="(]")
     ambient, power = positive("ambient", ambient_kpa, unit="kPa absolute"), _exponent(exponent)
     sonic = sqrt(GAS_CONSTANT * (above("temperature", start_c, -273.15, unit="°C") + 273.15))
-    swept = displacement_cm3(bore_mm, true_stroke_mm(stroke_mm, rod_mm, offset_mm)) * 1e-6
+    swept = displacement_cm3(bore, true_stroke_mm(stroke_mm, rod_mm, offset_mm)) * 1e-6
     start, stop = 180.0 + closes, 360.0 + top_centre_deg(stroke_mm, rod_mm, offset_mm)
     at_closing = volume_ratio(start, ratio, stroke_mm, rod_mm, offset_mm)
     volume = swept / (above("ratio", ratio, 1.0) - 1) * at_closing

@@ -25,7 +25,7 @@ def critical_ratio(gamma: float = GAMMA) -> float:
 
     Notes
     -----
-    Valid for γ > 1; ideal gas.
+    Valid for 1.01 ≤ γ ≤ 5/3; ideal gas.
 
     Source
     ------
@@ -37,7 +37,7 @@ def critical_ratio(gamma: float = GAMMA) -> float:
     >>> round(critical_ratio(), 7)
     0.5282818
     """
-    gas = above("gamma", gamma, 1.0)
+    gas = between("gamma", gamma, 1.01, 5 / 3)
     return float((2 / (gas + 1)) ** (gas / (gas - 1)))
 
 
@@ -53,7 +53,7 @@ def flow_function(pressure_ratio: float, gamma: float = GAMMA) -> float:
 
     Notes
     -----
-    Isentropic, quasi-steady, ideal gas; valid for 0 ≤ r ≤ 1 and γ > 1.
+    Isentropic, quasi-steady, ideal gas; valid for 0 ≤ r ≤ 1 and 1.01 ≤ γ ≤ 5/3.
 
     Source
     ------
@@ -164,8 +164,9 @@ def leak_area_ratio(supply_kpa: float, cylinder_kpa: float, ambient_kpa: float) 
     1.0586
     """
     ambient = positive("ambient", ambient_kpa, unit="kPa absolute")
-    supply = positive("supply", supply_kpa, unit="kPa gauge") + ambient
-    cylinder = between("cylinder", cylinder_kpa, 0.0, supply - ambient, unit="kPa gauge", ends="(]") + ambient
+    gauge = positive("supply", supply_kpa, unit="kPa gauge")
+    supply = gauge + ambient
+    cylinder = between("cylinder", cylinder_kpa, 1e-9 * ambient, gauge, unit="kPa gauge") + ambient
     return supply / cylinder * flow_function(cylinder / supply) / flow_function(ambient / cylinder)
 
 
@@ -280,4 +281,4 @@ def _known(name: str, value: float | None) -> float:
             "not given, and a leak-down percentage depends on it.",
             "Give supply pressure and orifice diameter of both testers; percentages without them are not comparable.",
         )
-    return value
+    return positive(name, value)
