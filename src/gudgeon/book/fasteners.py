@@ -14,7 +14,10 @@ Renew = Literal["always", "once", "by length", "no"]
 
 
 class FastenerRow(Row):
-    """One kind of fastener: `joint` is a joint of the anatomy (``head``, ``holder``, …) or empty."""
+    """One kind of fastener: `joint` is a joint of the anatomy (``head``, ``holder``, …) or empty.
+
+    `count`, `order` and `positions_mm` are those of one place: four bolts of each cam holder are 4.
+    """
 
     name: str = Field(min_length=1)
     joint: str = ""

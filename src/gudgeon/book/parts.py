@@ -10,7 +10,10 @@ from gudgeon.shelf.typed import Length, Money, Row
 
 
 class PartRow(Row):
-    """One part number; `slots` may hold a star for every place alike: ``c*.in.*/valve``."""
+    """One part number; `slots` may hold a star for every place alike: ``c*.in.*/valve``.
+
+    `count` pieces are used at once; a `set` fills all its slots with one number.
+    """
 
     number: str = Field(min_length=1)
     name: str = Field(min_length=1)
@@ -24,5 +27,6 @@ class PartRow(Row):
     engine_numbers: str = ""
     delivery: str = ""
     thickness: Length | None = None
-    per: int = Field(default=1, ge=1)
+    count: int = Field(default=1, ge=1)
+    whole_set: bool = Field(default=False, alias="set")
     note: str = ""
