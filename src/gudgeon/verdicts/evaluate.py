@@ -1,0 +1,296 @@
+"""Every verdict of a job, from its state, its book, the rules and what stands on the shelf today."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from gudgeon.anatomy import Anatomy, Surface, say
+from gudgeon.book.book import Book
+from gudgeon.book.limits import LimitRow
+from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.characteristics.shape import Characteristic
+from gudgeon.job.freshness import Reason
+from gudgeon.job.state import JobState, Taken
+from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.metrology.known import Known
+from gudgeon.problem import Said, said
+from gudgeon.shelf.parse import Shelf
+from gudgeon.shelf.rules import Rules
+from gudgeon.verdicts import decide
+from gudgeon.verdicts.altitude import at_this_height
+from gudgeon.verdicts.contradiction import contradictions
+from gudgeon.verdicts.decide import Limits, Outcome
+from gudgeon.verdicts.gather import Gathered, Gatherer
+from gudgeon.verdicts.settling import settling
+from gudgeon.verdicts.shape import AsFound, Judged, Settles, Verdict, Word
+from gudgeon.verdicts.value import Interpreter
+
+
+def evaluate(state: JobState, book: Book, rules: Rules, shelf: Shelf) -> Judged:
+    """The verdicts, in the order of the book's rows and then of what was read without a limit."""
+    room = _Room(state, book, rules, shelf)
+    clashes = contradictions(state, room.interpreter)
+    verdicts = [room.verdict(CHARACTERISTICS[key], place, row) for key, place, row in _addresses(state, book)]
+    marked = tuple(replace(v, contradicts=_clash(v, clashes.entries)) for v in verdicts)
+    return Judged(verdicts=marked, problems=clashes.problems)
+
+
+def _clash(verdict: Verdict, entries: frozenset[int]) -> tuple[int, ...]:
+    return tuple(seq for seq in verdict.rests_on if seq in entries)
+
+
+def _addresses(state: JobState, book: Book) -> list[tuple[str, str, LimitRow | None]]:
+    """What is judged where: every row of the book at all its places, then what was read and has no row yet."""
+    found: dict[tuple[str, str], LimitRow | None] = {}
+    for key in dict.fromkeys(row.of for row in book.limits):
+        for place in CHARACTERISTICS[key].where(state.anatomy):
+            row = book.limit_for(key, place)
+            if row is not None:
+                found[(key, place)] = row
+    read = {t.fact.measurand for t in state.readings}
+    for key, kind in CHARACTERISTICS.items():
+        if len(kind.wants) == 1 and kind.wants[0].measurand in read and kind.wants[0].statistic[:6] != "spread":
+            for place in _read_places(state, kind):
+                found.setdefault((key, place), None)
+    return [(key, place, row) for (key, place), row in found.items()]
+
+
+def _read_places(state: JobState, kind: Characteristic) -> tuple[str, ...]:
+    places = {t.fact.where for t in state.readings if t.fact.measurand == kind.wants[0].measurand}
+    return tuple(w for w in kind.where(state.anatomy) if kind.wants[0].at(state.anatomy, w) in places)
+
+
+@dataclass(frozen=True, slots=True)
+class _Picked:
+    """The wants of a characteristic as gathered, and its value where it has one."""
+
+    parts: tuple[Gathered, ...]
+    known: Known | None
+
+    @property
+    def rests_on(self) -> tuple[int, ...]:
+        return tuple(sorted({v.seq for g in self.parts for v in g.values}))
+
+    @property
+    def complete(self) -> bool:
+        return all(g.complete for g in self.parts)
+
+
+class _Room:
+    """The things every verdict needs."""
+
+    def __init__(self, state: JobState, book: Book, rules: Rules, shelf: Shelf) -> None:
+        self.state, self.book, self.rules, self.shelf = state, book, rules, shelf
+        self.interpreter = Interpreter(state.gauges)
+        self.gatherer = Gatherer(state, self.interpreter)
+
+    def verdict(self, kind: Characteristic, place: str, row: LimitRow | None) -> Verdict:
+        """One characteristic at one place."""
+        now = self._picked(kind, place, counting)
+        limits = self._limits(kind, place, row)
+        outcome, settles = self._outcome(kind, now, limits, row)
+        every = tuple(t for g in now.parts for t in g.every)
+        outcome = _coverage(outcome, now, every)
+        shown = now if outcome.word not in ("stale",) else self._picked(kind, place, lambda t: not t.warm)
+        return Verdict(
+            key=kind.key,
+            place=place,
+            name=f"{kind.name}, {say(place, single=self.state.anatomy.layout.cylinders == 1)}",
+            unit=kind.unit,
+            places=kind.places,
+            value=now.known.value if now.known else None,
+            said=_said(kind, shown),
+            u=now.known.u if now.known else None,
+            low=limits.low,
+            high=limits.high,
+            new_low=limits.new_low,
+            new_high=limits.new_high,
+            judged_new=limits.judged_new,
+            page=row.page if row else "",
+            probability=outcome.probability,
+            verdict=outcome.word,
+            fresh=_fresh(now, every),
+            reasons=_reasons(every) if outcome.word == "stale" else (),
+            notes=(*outcome.notes, *self._overdue(now)),
+            wanted=sum(g.wanted for g in now.parts),
+            taken=sum(min(g.taken, g.wanted) for g in now.parts),
+            rests_on=now.rests_on or tuple(t.entry.seq for t in every if outcome.word == "stale"),
+            gauges=tuple(dict.fromkeys(v.gauge for g in now.parts for v in g.values)),
+            budget=now.known.parts if now.known else (),
+            settles=settles,
+            as_found=self._as_found(kind, place, row),
+            contradicts=(),
+            row=row,
+        )
+
+    def _picked(self, kind: Characteristic, place: str, pick: object) -> _Picked:
+        parts = self.gatherer.of(kind, place, pick)  # type: ignore[arg-type]
+        known = [g.known for g in parts]
+        whole = kind.combine(tuple(k for k in known if k)) if all(known) else None
+        return _Picked(parts, whole)
+
+    def _limits(self, kind: Characteristic, place: str, row: LimitRow | None) -> Limits:
+        if row is None:
+            return Limits(low=None, high=None, new_low=None, new_high=None, judged_new=False)
+        new_low, new_high, least, most = at_this_height(row, self.state)
+        judged_new = new_low is not None and new_high is not None and self._renewed(kind, place)
+        if kind.rule == "setting" and least is None and most is None:
+            least, most = new_low, new_high
+        return Limits(
+            low=new_low if judged_new else least,
+            high=new_high if judged_new else most,
+            new_low=new_low,
+            new_high=new_high,
+            judged_new=judged_new,
+        )
+
+    def _renewed(self, kind: Characteristic, place: str) -> bool:
+        """Whether every feature that makes it new is new or machined."""
+        anatomy: Anatomy = self.state.anatomy
+        if kind.renewed_by is not None:
+            features = kind.renewed_by(anatomy, place)
+        else:
+            wanted = [(MEASURANDS[w.measurand], w.at(anatomy, place)) for w in kind.wants]
+            features = tuple(f for m, there in wanted for f in m.observes(anatomy, there) if isinstance(f, Surface))
+        return bool(features) and all(self.state.is_new(f) for f in features)
+
+    def _outcome(
+        self, kind: Characteristic, now: _Picked, limits: Limits, row: LimitRow | None
+    ) -> tuple[Outcome, tuple[Settles, ...]]:
+        if all(g.empty for g in now.parts) or (now.known is None and len(now.parts) > 1):
+            return Outcome(word="not measured"), ()
+        if row is None and kind.rule != "test":
+            return Outcome(word="not comparable", notes=(said("the book has no limit for it yet"),)), ()
+        if kind.dimension == "words":
+            expected = (row.expect,) if row and row.expect else kind.good
+            good = now.parts[0].word in (*expected, *kind.good)
+            return Outcome(word=kind.good_word if good else kind.bad_word), ()  # type: ignore[arg-type]
+        if row is not None and row.method == "wobble" and kind.key == "stem_guide_clearance":
+            return Outcome(word="not comparable", notes=(said("a wobble limit is not a clearance"),)), ()
+        outcome, settles = self._sized(kind, now, limits)
+        return self._method(outcome, now, row), settles
+
+    def _sized(self, kind: Characteristic, now: _Picked, limits: Limits) -> tuple[Outcome, tuple[Settles, ...]]:
+        first, guard = now.parts[0], kind.rule == "guard"
+        if first.no_gap:
+            return Outcome(word="tight" if kind.rule == "setting" else "past limit"), ()
+        if now.known is None or first.above is not None:
+            above = max((g.above for g in now.parts if g.above is not None), default=None)
+            return self._bounds(kind, above, first.below, limits), ()
+        if limits.low is None and limits.high is None:
+            return Outcome(word="as new" if limits.in_new(now.known.value) else "serviceable"), ()
+        outcome = self._decided(kind, now.known, limits, guard=guard)
+        if not outcome.open:
+            return outcome, ()
+        measurands = tuple(w.measurand for w in kind.wants)
+        settles = settling(now.parts, measurands, now.known.value, limits, self.shelf, self.rules.risk)
+        if settles:
+            return outcome, settles
+        return self._as_read(kind, now.known, limits, guard=guard), ()
+
+    def _decided(self, kind: Characteristic, known: Known, limits: Limits, *, guard: bool) -> Outcome:
+        rules = self.rules
+        if kind.rule == "setting":
+            return decide.of_setting(
+                known,
+                limits,
+                risk=rules.risk,
+                tight_guarded=rules.tight_wall == "guarded",
+                loose_guarded=rules.loose_wall == "guarded",
+            )
+        guarded = guard or rules.wear == "guarded"
+        return decide.of_size(known, limits, risk=rules.risk, guarded=guarded, guard=guard)
+
+    def _as_read(self, kind: Characteristic, known: Known, limits: Limits, *, guard: bool) -> Outcome:
+        if kind.rule == "setting":
+            read = decide.of_setting(known, limits, risk=self.rules.risk, tight_guarded=False, loose_guarded=False)
+            return replace(read, notes=(said("nothing on the shelf can settle it; judged as read"),))
+        return decide.at_face_value(known, limits, guard=guard)
+
+    def _bounds(self, kind: Characteristic, above: float | None, below: float | None, limits: Limits) -> Outcome:
+        if kind.rule == "setting":
+            too_wide = above is not None and limits.high is not None and above >= limits.high
+            return Outcome(word="loose" if too_wide else "too close to call")
+        return decide.of_bounds(above, below, limits, guard=kind.rule == "guard")
+
+    def _method(self, outcome: Outcome, now: _Picked, row: LimitRow | None) -> Outcome:
+        """A dial grid may release against a straightedge limit, and never condemns by itself."""
+        kinds = {v.kind for g in now.parts for v in g.values}
+        if outcome.word == "past limit" and row is not None and row.method == "straightedge" and kinds == {"dial grid"}:
+            note = said("a dial grid sees the whole face; the book's limit is a straightedge's: try the straightedge")
+            return replace(outcome, word="not comparable", notes=(*outcome.notes, note))
+        return outcome
+
+    def _overdue(self, now: _Picked) -> tuple[Said, ...]:
+        gauges = dict.fromkeys(v.gauge for g in now.parts for v in g.values)
+        day = self.state.entries[-1].landed_at[:10] if self.state.entries else ""
+        late = [g for g in gauges if self.interpreter.card(g).overdue(day)]
+        return tuple(said("gauge {gauge}: calibration overdue", gauge=g) for g in late)
+
+    def _as_found(self, kind: Characteristic, place: str, row: LimitRow | None) -> AsFound | None:
+        then = self._picked(kind, place, lambda t: t.as_found and not t.warm)
+        if all(g.empty for g in then.parts):
+            return None
+        limits = replace(self._limits(kind, place, row), judged_new=False)
+        if row is not None:
+            new_low, new_high, least, most = at_this_height(row, self.state)
+            if kind.rule == "setting" and least is None and most is None:
+                least, most = new_low, new_high
+            limits = replace(limits, low=least, high=most)
+        outcome, _settles = self._outcome(kind, then, limits, row)
+        return AsFound(
+            value=then.known.value if then.known else None,
+            said=_said(kind, then),
+            u=then.known.u if then.known else None,
+            verdict=_coverage(outcome, then, ()).word,
+            rests_on=then.rests_on,
+        )
+
+
+def counting(taken: Taken) -> bool:
+    """Whether a reading may release."""
+    return taken.counts
+
+
+def _coverage(outcome: Outcome, now: _Picked, every: tuple[Taken, ...]) -> Outcome:
+    """A statistic over n points needs all n to pass; fewer can only prove it past its limit."""
+    trials = tuple(t for taken in every if taken.fresh for t in taken.trial)
+    warm = tuple(said("read warm: not usable") for taken in every if taken.fresh and taken.warm)
+    if outcome.word == "not measured" or (
+        not now.complete and outcome.word not in ("past limit", "tight", "leaks", "off")
+    ):
+        stale = any(not t.fresh for t in every)
+        word: Word = "stale" if stale and not trials else "not measured"
+        return Outcome(word=word, probability=None, notes=(*dict.fromkeys((*trials, *warm)),))
+    return outcome
+
+
+def _fresh(now: _Picked, every: tuple[Taken, ...]) -> bool | None:
+    if not every:
+        return None
+    return now.complete and not all(g.empty for g in now.parts)
+
+
+def _reasons(every: tuple[Taken, ...]) -> tuple[Reason, ...]:
+    """Why the last readings no longer count, each reason once."""
+    last: dict[tuple[str, str, str], Taken] = {}
+    for taken in every:
+        last[(taken.fact.measurand, taken.fact.where, taken.fact.point)] = taken
+    found = {(r.entry, r.feature): r for taken in last.values() for r in taken.reasons}
+    return tuple(found[key] for key in sorted(found))
+
+
+def _said(kind: Characteristic, picked: _Picked) -> str:
+    """What was typed, for words, "no gap" and bounds; the number for everything else."""
+    values = [v for g in picked.parts for v in g.values]
+    if not values:
+        return ""
+    last = max(values, key=lambda v: v.seq)
+    if last.no_gap:
+        return "no gap"
+    if last.word:
+        return last.word
+    if picked.known is not None:
+        return f"{picked.known.value:.{kind.places}f}"
+    bounds = [f"over {v.above:g}" for v in values if v.above is not None]
+    return ", ".join(bounds + [f"under {v.below:g}" for v in values if v.below is not None])
