@@ -163,6 +163,7 @@ class _Run:
             identities=timeline.held,
             renewed=frozenset(self.work.renewed),
             open_joints=dict(self.work.open_joints),
+            touched_joints=frozenset(f"{k[0][1:]} {k[1]}" for k in self.work.touched if k[0].startswith("@")),
             readings=self.takings.taken(timeline),
             evidence=self.takings.aged(timeline),
             done=tuple(self.work.done),

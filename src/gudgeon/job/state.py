@@ -132,6 +132,7 @@ class JobState:
     identities: Mapping[str, str]
     renewed: frozenset[Key]
     open_joints: Mapping[str, int]
+    touched_joints: frozenset[str]
     readings: tuple[Taken, ...]
     evidence: tuple[Evidence, ...]
     done: tuple[Done, ...]

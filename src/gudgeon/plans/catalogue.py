@@ -1,0 +1,7 @@
+"""The planners, in an order in which each may look at those before it: one file and one line each."""
+
+from collections.abc import Mapping
+
+from gudgeon.plans.shape import Planner
+
+PLANNERS: Mapping[str, Planner] = {}

@@ -1,0 +1,88 @@
+"""Where the hold points of a job stand: passed on evidence, signed against it, undone by later work, or open."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.job.entries import HoldPassed
+from gudgeon.job.state import Evidence
+from gudgeon.plans.shape import Given
+from gudgeon.problem import Said, said
+from gudgeon.routes.holds import Hold, holds_of, joints_named
+
+HoldWord = Literal["open", "passed", "signed against", "undone", "not needed"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoldStatus:
+    """A hold, its word, what it still needs, and the entry that passed it."""
+
+    hold: Hold
+    state: HoldWord
+    needs: tuple[str, ...]
+    reasons: tuple[Said, ...]
+    entry: int
+    override: str
+
+    @property
+    def ready(self) -> bool:
+        """Whether it can be signed on its evidence."""
+        return not self.needs
+
+
+def standing(given: Given) -> tuple[HoldStatus, ...]:
+    """Every hold of the job's scope."""
+    signed: dict[str, Evidence] = {}
+    for evidence in given.state.evidence:
+        if isinstance(evidence.fact, HoldPassed):
+            signed[evidence.fact.hold] = evidence
+    return tuple(_status(given, hold, signed.get(hold.key)) for hold in holds_of(given.state.scope))
+
+
+def _status(given: Given, hold: Hold, signed: Evidence | None) -> HoldStatus:
+    needs = needed(given, hold)
+    fact = signed.fact if signed else None
+    override = fact.override if isinstance(fact, HoldPassed) else ""
+    reasons: tuple[Said, ...] = ()
+    state: HoldWord = "open"
+    if signed is None and hold.if_opened and not _opened(given, hold.if_opened):
+        state, needs = "not needed", ()
+    elif signed is not None and not signed.fresh:
+        state = "undone"
+        reasons = tuple(said("undone by entry {n}: {did}", n=r.entry, did=str(r.words)) for r in signed.reasons)
+    elif signed is not None:
+        state = "signed against" if override else ("undone" if needs else "passed")
+    entry = signed.entry.seq if signed else 0
+    return HoldStatus(hold=hold, state=state, needs=needs, reasons=reasons, entry=entry, override=override)
+
+
+def needed(given: Given, hold: Hold) -> tuple[str, ...]:
+    """What stands against passing: addresses without fresh conforming evidence, open joints, things inside, work not done."""
+    state = given.state
+    addresses = [
+        f"{key}@{place}"
+        for key in hold.proves
+        for place in CHARACTERISTICS[key].where(state.anatomy)
+        if not _proved(given, key, place)
+    ]
+    joints = [f"joint {j}" for j in joints_named(state.anatomy, hold.joints) if str(j) in state.open_joints]
+    inside = []
+    if hold.nothing_inside and state.rags_in:
+        inside.append("rags still counted inside")
+    if hold.nothing_inside and state.dropped_in:
+        inside.append("something dropped into the engine and not found")
+    work = [f"not done: {operation}" for operation in hold.done if not state.did(operation)]
+    return (*addresses, *joints, *inside, *work)
+
+
+def _proved(given: Given, key: str, place: str) -> bool:
+    verdict = given.judged.at(key, place)
+    return verdict is not None and verdict.good
+
+
+def _opened(given: Given, joints: tuple[str, ...]) -> bool:
+    """Whether one of these joints was ever touched in this job."""
+    touched = given.state.touched_joints
+    return any(str(j) in touched for j in joints_named(given.state.anatomy, joints))

@@ -1,0 +1,1 @@
+"""One planner a file."""
