@@ -3,9 +3,6 @@
 from __future__ import annotations
 
 import uuid
-from pathlib import Path
-
-from django.db import connection, connections
 
 from gudgeon.job import chain
 from gudgeon.job.codec import encode, typed_text
@@ -14,13 +11,6 @@ from gudgeon.storage.ledger import SqlLedgers
 from gudgeon.workbench.clock import StoryClock
 
 START = "2026-11-25T08:00:00Z"
-
-
-def point_at(file: Path) -> None:
-    """Let this process work on another file."""
-    connection.close()
-    connections.databases["default"]["NAME"] = file
-    connection.settings_dict["NAME"] = file
 
 
 def note(n: int = 1, *, bench: str = "b1", words: str = "", entry_id: str = "") -> tuple[str, str]:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import threading
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from django.db import connection
-from storage_notes import START, ledgers_with, note, point_at, texts
+from storage_notes import START, ledgers_with, note, texts
 
 from gudgeon.job.codec import decode
 from gudgeon.problem import Refused
@@ -175,7 +176,7 @@ def _archive(ledgers: SqlLedgers) -> tuple[JobRow, tuple[Row, ...]]:
     return job, ledgers.rows("J-1")
 
 
-def test_a_ledger_is_taken_in_whole_and_goes_on(folder: Path, empty_file: Path) -> None:
+def test_a_ledger_is_taken_in_whole_and_goes_on(folder: Path, empty_file: Path, point: Callable[[Path], None]) -> None:
     ledgers = ledgers_with()
     ledgers.append_all("J-1", tuple(note(n) for n in range(3)), account="bench", on_head=0)
     job, rows = _archive(ledgers)
@@ -187,7 +188,7 @@ def test_a_ledger_is_taken_in_whole_and_goes_on(folder: Path, empty_file: Path) 
     assert ledgers.job("J-7") is None
     elsewhere = folder / "elsewhere.sqlite3"
     elsewhere.write_bytes(empty_file.read_bytes())
-    point_at(elsewhere)
+    point(elsewhere)
     bent = (rows[0], Row(seq=2, line=rows[1].line.replace("note", "nose"), digest=rows[1].digest), rows[2])
     with pytest.raises(Refused, match="changed after it landed"):
         ledgers.adopt(job, bent)

@@ -37,10 +37,8 @@ _NAMED = 5
 @contextmanager
 def written(where: str) -> Iterator[None]:
     """One writer of this process at a time, one transaction, and what the database refuses in words."""
-    with WRITING, told(where):
-        connection.close_if_unusable_or_obsolete()
-        with transaction.atomic():
-            yield
+    with WRITING, told(where), transaction.atomic():
+        yield
 
 
 def land(

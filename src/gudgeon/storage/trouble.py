@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from django.db import Error
+from django.db import Error, connection
 
 from gudgeon.problem import Refused, refuse
 
@@ -34,7 +35,9 @@ def told(where: str) -> Iterator[None]:
     """Whatever the database refuses becomes a :class:`Refused`; the transaction was rolled back before."""
     try:
         yield
-    except Error as wrong:
+    except (Error, sqlite3.Error) as wrong:
+        if not connection.in_atomic_block:
+            connection.close()  # the next one opens anew
         raise in_words(where, wrong) from wrong
 
 

@@ -9,11 +9,12 @@ from typing import Any
 from urllib.parse import unquote, urlsplit
 
 import gudgeon
+from gudgeon.wiring.folder import data_folder
 
 PACKAGE = Path(gudgeon.__file__).parent
 
 #: Everything that a workshop has lies in this one folder.
-GUDGEON_DATA = Path(os.environ.get("GUDGEON_DATA") or Path.home() / "gudgeon-data").expanduser()
+GUDGEON_DATA = data_folder()
 GUDGEON_SECOND_PLACE = os.environ.get("GUDGEON_SECOND_PLACE", "")
 _SECRET = GUDGEON_DATA / "secret.txt"
 

@@ -1,0 +1,86 @@
+"""The workbench with its stores behind it: the one place that knows which store keeps what."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from gudgeon.wiring.folder import data_folder, prepare
+
+if TYPE_CHECKING:
+    from gudgeon.workbench.bench import Workbench
+    from gudgeon.workbench.ports import Clock, Copies
+
+
+def workbench(clock: Clock | None = None) -> Workbench:
+    """The workbench of the data folder, its tables brought up to date."""
+    boot()
+    from gudgeon.storage import tables
+
+    if _has_database() and tables.behind():
+        copies().make()
+    tables.bring_up_to_date()
+    return assembled(_data(), clock or _system_clock())
+
+
+def assembled(folder: Path, clock: Clock) -> Workbench:
+    """A workbench over the database that Django holds, with copies and pictures in a folder."""
+    from gudgeon.storage.ledger import SqlLedgers
+    from gudgeon.storage.library import SqlLibrary
+    from gudgeon.storage.pictures import FilePictures
+    from gudgeon.workbench.bench import Workbench
+
+    return Workbench(
+        ledgers=SqlLedgers(clock),
+        library=SqlLibrary(clock),
+        pictures=FilePictures(folder / "pictures"),
+        copies=_copies(folder, clock),
+        clock=clock,
+    )
+
+
+def copies() -> Copies:
+    """The copies alone: they must work where the database does not."""
+    boot()
+    return _copies(_data(), _system_clock())
+
+
+def boot() -> None:
+    """The data folder and Django; the tables are left as they are."""
+    prepare(data_folder())  # before the settings, which read the secret
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "gudgeon.wiring.settings")
+    import django
+
+    django.setup()
+
+
+def _copies(folder: Path, clock: Clock) -> Copies:
+    from django.conf import settings
+    from django.db import connection
+
+    from gudgeon.storage.copies import ElsewhereCopies, SqliteCopies
+
+    if connection.vendor != "sqlite":
+        return ElsewhereCopies()
+    second = Path(settings.GUDGEON_SECOND_PLACE) if settings.GUDGEON_SECOND_PLACE else None
+    database = Path(str(connection.settings_dict["NAME"]))
+    return SqliteCopies(database, folder / "copies", clock, pictures=folder / "pictures", second=second)
+
+
+def _data() -> Path:
+    from django.conf import settings
+
+    return Path(settings.GUDGEON_DATA)
+
+
+def _has_database() -> bool:
+    from django.db import connection
+
+    return connection.vendor == "sqlite" and Path(str(connection.settings_dict["NAME"])).exists()
+
+
+def _system_clock() -> Clock:
+    from gudgeon.storage.clock import SystemClock
+
+    return SystemClock()
