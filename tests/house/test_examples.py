@@ -41,4 +41,6 @@ def test_every_formula_has_an_example_and_a_source() -> None:
     said = formulas()
     assert said
     assert [f"{file}.{name}" for file, name, words in said if ">>> " not in words.partition("\f")[0]] == []
-    assert [f"{file}.{name}" for file, name, words in said if not re.search("Source|References|ISO|ILAC|GUM|JCGM", words)] == []
+    assert [
+        f"{file}.{name}" for file, name, words in said if not re.search("Source|References|ISO|ILAC|GUM|JCGM", words)
+    ] == []

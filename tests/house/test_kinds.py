@@ -76,6 +76,20 @@ def measurand(kind: Any) -> None:
         assert all(low <= end <= high for end in ends)
 
 
+def characteristic(kind: Any) -> None:
+    """A characteristic's example is a value it could have, and what it wants can be measured where it says."""
+    from gudgeon.measurands.catalogue import MEASURANDS
+    from gudgeon.units import read_indication
+
+    if kind.dimension == "words":
+        assert kind.example in {word for want in kind.wants for word in MEASURANDS[want.measurand].words}
+    else:
+        read_indication(kind.example, kind.dimension, unit=kind.unit)
+    for engine in engines():
+        for where in kind.where(engine):
+            assert all(want.at(engine, where) in MEASURANDS[want.measurand].where(engine) for want in kind.wants)
+
+
 def engines() -> list[Any]:
     """Two engines that between them have every place: finger followers under two cams, and push rods with screws."""
     from gudgeon.anatomy import Layout, Side, expand
@@ -107,7 +121,12 @@ def calculator(kind: Any) -> None:
     assert answer.source
 
 
-RUN: dict[str, Callable[[Any], None]] = {"measurands": measurand, "operations": operation, "calculators": calculator}
+RUN: dict[str, Callable[[Any], None]] = {
+    "measurands": measurand,
+    "operations": operation,
+    "calculators": calculator,
+    "characteristics": characteristic,
+}
 EXAMPLES = [(room, name) for room, name in KINDS if hasattr(getattr(load(room, name), "KIND", None), "example")]
 
 

@@ -10,5 +10,5 @@ KIND = Characteristic(
     where=lambda a: a.cylinders,
     wants=(Wants(measurand="bore_diameter", statistic="largest"),),
     formula="largest of six places",
-    example="88.026 mm",
+    example="76.020 mm",
 )

@@ -11,5 +11,5 @@ KIND = Characteristic(
     wants=(Wants(measurand="chain_length", statistic="largest"),),
     places=2,
     formula="longest of several places",
-    example="127.92 mm",
+    example="101.30 mm",
 )

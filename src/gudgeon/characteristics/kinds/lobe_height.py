@@ -10,5 +10,5 @@ KIND = Characteristic(
     where=lambda a: a.cams,
     wants=(Wants(measurand="lobe_height", statistic="smallest"),),
     formula="smallest of its lobes",
-    example="34.812 mm",
+    example="35.206 mm",
 )

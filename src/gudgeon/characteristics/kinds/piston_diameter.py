@@ -10,5 +10,5 @@ KIND = Characteristic(
     where=lambda a: a.cylinders,
     wants=(Wants(measurand="piston_diameter", statistic="smallest"),),
     formula="as read at the stated height",
-    example="87.946 mm",
+    example="75.962 mm",
 )

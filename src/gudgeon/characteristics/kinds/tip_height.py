@@ -12,5 +12,5 @@ KIND = Characteristic(
     places=2,
     renewed_by=surfaces(),
     formula="as read",
-    example="37.71 mm",
+    example="41.26 mm",
 )
