@@ -1,4 +1,4 @@
-"""Half of the head joint."""
+"""Half of the head joint: a warped barrel face leaks however flat the head is."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

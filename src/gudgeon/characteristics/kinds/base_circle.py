@@ -1,4 +1,4 @@
-"""Lash is read on it."""
+"""Lash is read on the base circle: worn uneven, no shim is right all the way round."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

@@ -1,4 +1,4 @@
-"""A bad bottom end eats a good top end."""
+"""A bad bottom end eats a good top end, so its play is felt before money is spent above it."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

@@ -1,4 +1,4 @@
-"""A floating cam wears its thrust faces."""
+"""A floating cam wears its thrust faces, and what they lose goes through the oil."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

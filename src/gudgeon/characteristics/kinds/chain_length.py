@@ -1,4 +1,4 @@
-"""A long chain retards its cams."""
+"""A long chain retards its cams and uses up its tensioner."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

@@ -1,4 +1,4 @@
-"""A loose follower hides in the lash."""
+"""A loose follower hides in the lash: it tilts under the feeler."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

@@ -1,4 +1,4 @@
-"""Wear opens the guide at its ends."""
+"""Wear opens the guide at its ends first, so the largest of its places counts."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

@@ -1,4 +1,4 @@
-"""A warped face opens its gasket."""
+"""A warped face opens its gasket at the place that is furthest from a nut."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

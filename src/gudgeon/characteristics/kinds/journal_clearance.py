@@ -1,4 +1,4 @@
-"""Too wide starves the cam of oil."""
+"""Too wide starves the cam of oil; too narrow seizes it."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 

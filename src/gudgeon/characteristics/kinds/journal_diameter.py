@@ -1,4 +1,4 @@
-"""Half of the journal clearance."""
+"""Half of the journal clearance, and the half that can be renewed with the cam."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

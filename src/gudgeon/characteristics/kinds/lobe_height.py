@@ -1,4 +1,4 @@
-"""A worn lobe breathes less."""
+"""A worn lobe lifts its valve less, and the engine breathes less."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

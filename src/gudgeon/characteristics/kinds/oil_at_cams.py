@@ -1,4 +1,4 @@
-"""No oil, no cams."""
+"""No oil, no cams: it is seen at the cams before the cover goes on."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 

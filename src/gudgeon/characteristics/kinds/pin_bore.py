@@ -1,4 +1,4 @@
-"""The soft piston opens first."""
+"""The piston is softer than its pin, so its bore opens first."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

@@ -1,4 +1,4 @@
-"""A worn pin knocks."""
+"""A worn pin knocks, and takes piston and rod with it."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

@@ -1,4 +1,4 @@
-"""A collapsed skirt knocks."""
+"""A collapsed skirt knocks, and lets its rings work at a slant."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

@@ -1,4 +1,4 @@
-"""A wide seat leaks, a narrow one burns."""
+"""A wide seat leaks because it presses too little, a narrow one burns because it sheds no heat."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 

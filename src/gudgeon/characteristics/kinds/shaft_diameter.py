@@ -1,4 +1,4 @@
-"""Wears on its load side."""
+"""A follower shaft wears on its load side, so the smallest diameter counts."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

@@ -1,4 +1,4 @@
-"""A worn groove lets its ring flutter."""
+"""A worn groove lets its ring flutter, and then gas passes behind it."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 

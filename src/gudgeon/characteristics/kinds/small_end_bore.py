@@ -1,4 +1,4 @@
-"""Tells what the bottom end went through."""
+"""The small end tells what the bottom end went through."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

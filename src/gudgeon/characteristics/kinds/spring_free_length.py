@@ -1,4 +1,4 @@
-"""A short spring is tired."""
+"""A short spring is tired, though only its load proves it."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

@@ -1,4 +1,4 @@
-"""A leaning spring wears its guide."""
+"""A leaning spring pushes its valve sideways and wears the guide."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

@@ -1,4 +1,4 @@
-"""Under its guard piston and head meet."""
+"""Under its guard the piston meets the head when the rod stretches."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 

@@ -1,4 +1,4 @@
-"""What the plunger has left."""
+"""What the plunger has left is what the chain may still grow."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants, surfaces
 

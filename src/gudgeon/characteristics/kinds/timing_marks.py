@@ -1,4 +1,4 @@
-"""One tooth out bends valves."""
+"""One tooth out bends valves at the first turn of the starter."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 

@@ -1,4 +1,4 @@
-"""A thin margin burns."""
+"""A thin margin runs hot, glows and burns."""
 
 from gudgeon.characteristics.shape import Characteristic, Wants
 
