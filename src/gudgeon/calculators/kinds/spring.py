@@ -32,10 +32,8 @@ def work(
         )
     solid = m.solid_mm(wire, total, ground=ends == "ground")
     installed_n, margin = m.load_n(free_length, installed_length, rate), m.bind_margin_mm(installed_length, lift, solid)
-    open_n = m.load_n(free_length, installed_length - lift, rate)
+    open_n, index = m.load_n(free_length, installed_length - lift, rate), m.index(wire, mean_diameter)
     mass = m.active_mass_kg(wire, mean_diameter, active_coils, density)
-    index = m.index(wire, mean_diameter)
-    surge = m.surge_hz(rate, mass)
     results = (
         Result(name="rate", value=rate, unit="N/mm"),
         Result(name="installed load", value=installed_n, unit="N"),
@@ -48,7 +46,7 @@ def work(
         Result(name="spring index", value=index),
         Result(name="Wahl factor", value=m.wahl_factor(index)),
         Result(name="Bergsträsser factor", value=m.bergstraesser_factor(index)),
-        Result(name="surge frequency", value=surge, unit="Hz"),
+        Result(name="surge frequency", value=m.surge_hz(rate, mass), unit="Hz"),
         Result(name="mass of active coils", value=mass * 1000, unit="g"),
         Result(name="load lost per 0.1 mm of sink", value=rate * 0.1, unit="N"),
     )
