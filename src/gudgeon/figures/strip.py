@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from gudgeon.figures.marks import hatch
+from gudgeon.figures.marks import hatch, wrapped
 from gudgeon.figures.svg import (
     GREY,
     HEAVY,
@@ -216,4 +216,5 @@ def _captions(spec: StripSpec, translate: Mapping[str, str] | None) -> Element:
     said_of_it = " · ".join(w for w in (first, spec.verdict) if w)
     size = 19.0 if text_width(said_of_it, 19) <= spec.width else max(11.0, spec.width / text_width(said_of_it, 1))
     distance = label(0, AXIS + 92, _distance(spec, translate), GREY, size=16)
-    return group(label(0, AXIS + 70, said_of_it, size=size, weight=600), distance)
+    fitted = wrapped(said_of_it, spec.width, size, 1)[0]
+    return group(label(0, AXIS + 70, fitted, size=size, weight=600), distance)

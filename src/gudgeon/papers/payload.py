@@ -1,0 +1,168 @@
+"""Blocks as plain data for the template: typed text cut into lines, what cannot be printed spelled out."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from datetime import date as Date
+from typing import Any, assert_never
+
+from gudgeon.figures.svg import printable
+from gudgeon.papers.blocks import (
+    Block,
+    Caution,
+    Cell,
+    Checklist,
+    Columns,
+    Fields,
+    Figure,
+    Heading,
+    KeyValues,
+    Notice,
+    PageBreak,
+    Para,
+    Signature,
+    Table,
+    TitleBlock,
+    title_of,
+)
+
+Unshown = frozenset[str]
+Data = dict[str, Any]
+WORDS = {
+    "engine": "engine",
+    "job": "job",
+    "book": "book",
+    "by": "by",
+    "ledger": "ledger",
+    "date": "date",
+    "page": "sheet",
+    "page-of": "{page} of {pages}",
+    "signature": "signature",
+    "caution": "Caution.",
+    "code": "code of this paper",
+}
+LONG_RUN = re.compile(r"\S{28,}")
+ISO_DATE = re.compile(r"\d{4}-\d\d-\d\d")
+PIECE = re.compile(r".{1,4}")
+BREAK_HERE = "\u200b"
+LONG_CELL, LONG_BLOCK = 400, 1200
+ROOM = {"paper": 40, "engine": 56, "job": 56, "book": 44, "by": 24, "ledger": 56, "date": 24, "for_whom": 36}
+
+
+class Writer:
+    """Cleans typed text, knowing which characters no font can draw."""
+
+    def __init__(self, unshown: Unshown) -> None:
+        self.spelled = {ord(c): f"‹U+{ord(c):04X}›" for c in unshown if ord(c) > 127}
+
+    def line(self, text: str) -> str:
+        """One line: visible, and breakable where it has no space."""
+        seen = printable(text.replace("\t", "    ")).translate(self.spelled)
+        return LONG_RUN.sub(lambda run: BREAK_HERE.join(PIECE.findall(run[0])), seen)
+
+    def lines(self, text: str) -> list[str]:
+        """Typed text by its line ends."""
+        return [self.line(one) for one in text.replace("\r\n", "\n").replace("\r", "\n").split("\n")] if text else []
+
+    def plain(self, text: str) -> str:
+        """One line of metadata or words for a drawing, without places to break."""
+        return self.line(text).replace(BREAK_HERE, "")
+
+    def short(self, text: str, room: int) -> str:
+        """A title block's cell: one line, its end marked where it was cut (the sheet's head has the whole)."""
+        one = " ".join(text.split())
+        return self.line(one if len(one) <= room else one[: room - 1] + "…")
+
+    def figure(self, block: Figure) -> Data:
+        """A drawing; its markup is plain ASCII, so only its words can change."""
+        svg = block.svg.translate(self.spelled)
+        alt, caption = self.plain(block.alt), self.lines(block.caption)
+        return {"kind": "figure", "svg": svg, "alt": alt, "width": block.width_mm, "caption": caption}
+
+    def cell(self, cell: Cell) -> Data | list[str]:
+        """A table's cell."""
+        return self.figure(cell) if isinstance(cell, Figure) else self.lines(cell)
+
+    def table(self, block: Table) -> Data:
+        """A table; its rows stay whole unless one is long."""
+        rows = block.rows or ((block.empty, *("",) * (len(block.head) - 1)),)
+        longest = max(len(c) for row in rows for c in row if isinstance(c, str)) if rows else 0
+        return {
+            "kind": "table",
+            "head": [self.lines(h) for h in block.head],
+            "cells": [self.cell(c) for row in rows for c in row],
+            "widths": block.widths or (1,) * len(block.head),
+            "align": block.align or ("left",) * len(block.head),
+            "breakable": longest > LONG_CELL,
+        }
+
+    def block(self, block: Block) -> Data | None:
+        """One block; the title block goes to the foot of the sheet and is none here."""
+        match block:
+            case TitleBlock():
+                return None
+            case Heading(text=text, level=level):
+                words = self.lines(text.strip())
+                return {"kind": "heading", "text": words, "level": 1 if level <= 1 else 2} if words else None
+            case Para(text=text, tone=tone):
+                return {"kind": "para", "text": self.lines(text), "tone": tone}
+            case Notice(text=text):
+                return {"kind": "notice", "text": self.lines(text)}
+            case Caution():
+                said = self.lines(block.words())
+                return {"kind": "caution", "text": said, "breakable": len(block.text) > LONG_BLOCK}
+            case Figure():
+                return self.figure(block)
+            case Table():
+                return self.table(block)
+            case KeyValues(pairs=pairs):
+                wide = max((min(52, 2 * len(k) + 4) for k, _ in pairs), default=20)
+                return {"kind": "keyvalues", "pairs": [(self.lines(k), self.lines(v)) for k, v in pairs], "wide": wide}
+            case Fields(labels=labels, columns=columns):
+                return {"kind": "fields", "labels": [self.lines(x) for x in labels], "columns": max(columns, 1)}
+            case Signature(roles=roles, statement=statement):
+                long = len(statement) + sum(map(len, roles)) > LONG_BLOCK
+                data = {"kind": "signature", "roles": [self.lines(r) for r in roles], "breakable": long}
+                return data | {"statement": self.lines(statement)}
+            case Checklist(items=items):
+                return {"kind": "checklist", "items": [{"text": self.lines(i.text), "done": i.done} for i in items]}
+            case PageBreak():
+                return {"kind": "pagebreak"}
+            case Columns(columns=columns):
+                return {"kind": "columns", "columns": [self.blocks(c) for c in columns]}
+            case _:
+                assert_never(block)
+
+    def blocks(self, blocks: tuple[Block, ...]) -> list[Data]:
+        """Blocks in order."""
+        return [data for b in blocks if (data := self.block(b)) is not None]
+
+    def title(self, block: TitleBlock) -> Data:
+        """The title block's cells."""
+        cells = {name: self.short(getattr(block, name), room) for name, room in ROOM.items()}
+        keywords = tuple(self.plain(w) for w in (block.engine, block.job, block.ledger) if w)
+        meta = {"name": self.plain(block.paper.strip() or "–"), "author": self.plain(block.by), "keywords": keywords}
+        return cells | meta | {"code": block.code, "issued": _issued(block.date)}
+
+
+def _issued(date: str) -> tuple[int, ...]:
+    """Year, month and day where the title block's date begins with them; the file's own date is this or none."""
+    found = ISO_DATE.match(date)
+    try:
+        return Date.fromisoformat(found[0]).timetuple()[:3] if found else ()
+    except ValueError:
+        return ()
+
+
+def payload(blocks: tuple[Block, ...], unshown: Unshown, translate: Mapping[str, str] | None = None) -> Data:
+    """All that the template needs except the page and its fonts."""
+    writer, title = Writer(unshown), title_of(blocks)
+    under = " · ".join(w for w in (title.engine, title.job, title.workshop) if w)
+    return {
+        "title": writer.title(title),
+        "heading": writer.lines(title.paper.strip() or "–"),
+        "under": writer.lines(under),
+        "words": {name: (translate or {}).get(text, text) for name, text in WORDS.items()},
+        "blocks": writer.blocks(blocks),
+    }
