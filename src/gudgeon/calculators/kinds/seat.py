@@ -44,9 +44,13 @@ def work(
         source="geometry of cones, derived",
         validity="angles from the plane square to the stem (a 45° seat is 45); each cutter already touches the ring; "
         "feeds along the stem; the insert is wide enough",
-        notes=("A guide is replaced and reamed first: a seat cut before its guide must be cut again.",
-               "After cutting: contact with blue, then tip height, lash and seal anew."),
-    )  # fmt: skip
+        notes=(
+            "A guide is replaced and reamed first: a seat cut before its guide must be cut again.",
+            "After cutting: contact with blue, then tip height, lash and seal anew.",
+            "Copper-beryllium seats exist: no dry cutting, lapping or blasting dust, ask the maker first. "
+            "The maker's manual, local codes and licensed practice come first.",
+        ),
+    )
 
 
 def _wanted(ring: m.Ring, angles: m.Angles, width: float | None, mean: float | None) -> list[Result]:
