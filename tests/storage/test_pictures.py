@@ -60,6 +60,7 @@ def test_every_orientation_is_turned_as_the_library_itself_turns_it(orientation:
     assert max(high for _, high in ImageChops.difference(kept, expected).getextrema()) < 40
 
 
+@pytest.mark.filterwarnings("ignore")
 def test_flipped_bytes_give_a_picture_or_a_refusal() -> None:
     dice = random.Random(7)
     seeds = [with_camera_data(), *(encoded(half_red(), form) for form in ("PNG", "GIF", "WEBP", "BMP")), frames("PNG")]

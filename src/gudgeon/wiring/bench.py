@@ -15,12 +15,7 @@ if TYPE_CHECKING:
 
 def workbench(clock: Clock | None = None) -> Workbench:
     """The workbench of the data folder, its tables brought up to date."""
-    boot()
-    from gudgeon.storage import tables
-
-    if _has_database() and tables.behind():
-        copies().make()
-    tables.bring_up_to_date()
+    open_database()
     return assembled(_data(), clock or _system_clock())
 
 
@@ -38,6 +33,16 @@ def assembled(folder: Path, clock: Clock) -> Workbench:
         copies=_copies(folder, clock),
         clock=clock,
     )
+
+
+def open_database() -> None:
+    """The tables as this version wants them; what an earlier one made is copied first."""
+    boot()
+    from gudgeon.storage import tables
+
+    if _has_database() and tables.behind():
+        copies().make()
+    tables.bring_up_to_date()
 
 
 def copies() -> Copies:

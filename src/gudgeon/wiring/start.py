@@ -11,7 +11,7 @@ import webbrowser
 from collections.abc import Callable
 
 from gudgeon.problem import Refused, refuse
-from gudgeon.wiring.bench import copies, workbench
+from gudgeon.wiring.bench import copies, open_database
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 #: So many ports above the one asked for are tried.
@@ -29,7 +29,7 @@ def start(
     """Serve until interrupted (SIGINT or SIGTERM)."""
     if lan or host not in LOOPBACK:
         raise refuse("host", "On a network the bench needs a login, which this version has not.", "Serve on 127.0.0.1.")
-    workbench()
+    open_database()
     _copy(say)
     _let_go()
     free = free_port(host, port)

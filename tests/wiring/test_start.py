@@ -1,0 +1,103 @@
+"""The bench as a process: it starts, answers, keeps its copies, moves off a taken port, and ends when told."""
+
+from __future__ import annotations
+
+import os
+import re
+import signal
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from gudgeon.problem import Refused
+from gudgeon.storage.checking import check
+from gudgeon.wiring.start import free_port, start
+
+START = "import sys; from gudgeon.wiring.start import start; start(port=int(sys.argv[1]), say=lambda s: print(s, flush=True))"
+
+
+def main_guarded(folder: Path) -> Path:
+    """The worker is spawned, so the start must stand in a file that can be imported again."""
+    file = folder / "run_bench.py"
+    file.write_text(f"if __name__ == '__main__':\n    {START}\n", encoding="utf-8")
+    return file
+
+
+@pytest.fixture
+def serve(tmp_path: Path) -> Iterator[Callable[[int], tuple[subprocess.Popen[str], str, list[str]]]]:
+    """Start a bench at a port; gives the process, its address, and what it said until it served."""
+    running: list[subprocess.Popen[str]] = []
+
+    def begin(port: int) -> tuple[subprocess.Popen[str], str, list[str]]:
+        seen = {**os.environ, "GUDGEON_DATA": str(tmp_path / "data")}
+        seen.pop("DJANGO_SETTINGS_MODULE", None)
+        command = [sys.executable, str(main_guarded(tmp_path)), str(port)]
+        child = subprocess.Popen(command, env=seen, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+        running.append(child)
+        assert child.stdout is not None
+        said: list[str] = []
+        for line in child.stdout:
+            said.append(line.strip())
+            found = re.search(r"http://\S+", line)
+            if found:
+                return child, found[0], said
+        raise AssertionError("\n".join(said))
+
+    yield begin
+    for child in running:
+        if child.poll() is None:
+            child.kill()
+            child.wait()
+
+
+def answer(address: str) -> int:
+    """The status of a page, asked until the server listens."""
+    for _ in range(100):
+        try:
+            with urllib.request.urlopen(address, timeout=10) as got:
+                return int(got.status)
+        except urllib.error.HTTPError as said:
+            return said.code
+        except (urllib.error.URLError, ConnectionError):
+            time.sleep(0.1)
+    raise AssertionError(f"{address} never answered")
+
+
+@pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGTERM])
+def test_a_bench_starts_answers_and_ends_with_a_copy(
+    tmp_path: Path, serve: Callable[[int], tuple[subprocess.Popen[str], str, list[str]]], how: signal.Signals
+) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+        child, address, said = serve(port)
+    assert any("is taken" in line for line in said)
+    assert f":{port}/" not in address
+    assert any("Checked copy" in line for line in said)
+    assert answer(address) == 200
+    child.send_signal(how)
+    rest, _ = child.communicate(timeout=30)
+    assert child.returncode == 0, rest
+    assert "Checked copy" in rest
+    assert "Traceback" not in rest
+    data = tmp_path / "data"
+    assert len(list((data / "copies").iterdir())) == 2
+    assert [check(copy) for copy in (data / "copies").iterdir()] == [(), ()]
+    assert sorted(file.name for file in data.iterdir()) == ["copies", "gudgeon.sqlite3", "pictures", "secret.txt"]
+
+
+@pytest.mark.parametrize("asked", [{"lan": True}, {"host": "0.0.0.0"}])
+def test_on_a_network_never_without_a_login(asked: dict[str, object]) -> None:
+    with pytest.raises(Refused, match="needs a login"):
+        start(**asked)  # type: ignore[arg-type]
+
+
+def test_no_free_port_is_said() -> None:
+    with pytest.raises(Refused, match="No port from 65536"):
+        free_port("127.0.0.1", 65536)
