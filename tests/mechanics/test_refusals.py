@@ -101,7 +101,6 @@ GOOD: list[tuple[Callable[..., Any], dict[str, Any]]] = [
     (rings.side_clearance_mm, {"groove_mm": 1.2, "ring_mm": 1.17}),
     (rings.piston_clearance_mm, {"bore_mm": 60.04, "skirt_mm": 60.0}),
     (thermal.growth_mm, {"length_mm": 52.0, "expansion_per_k": 23e-6, "from_c": 20.0, "to_c": 28.0}),
-    (thermal.read_warm_mm, {"reading_mm": 52.0, "part_per_k": 2e-5, "part_c": 28.0, "gauge_per_k": 1e-5, "gauge_c": 24.0}),
     (thermal.hot_clearance_mm, {"hole_mm": 60.04, "hole_per_k": 1e-5, "hole_c": 120.0, "shaft_mm": 60.0,
                                 "shaft_per_k": 2e-5, "shaft_c": 180.0}),
     (thermal.temperature_to_fit_c, {"hole_mm": 10.0, "hole_per_k": 2e-5, "shaft_mm": 10.03, "shaft_c": 20.0,

@@ -21,6 +21,31 @@ CALCULATORS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "cam-events": ("durations, lobe centres, separation and overlap from the four events", _KINDS + "cam_events"),
         "cam-tooth": ("which tooth a timing error means, what remains, and how sure that is", _KINDS + "cam_tooth"),
         "timing-shift": ("how far the cam timing moves by milling, gasket or chain wear", _KINDS + "timing_shift"),
+        "compression-ratio": (
+            "compression ratio and clearance volume from bore, stroke, chamber, gasket, deck and dome",
+            _KINDS + "compression_ratio",
+        ),
+        "effective-ratio": ("compression ratio that is left after the intake has closed", _KINDS + "effective_ratio"),
+        "atmosphere": (
+            "ambient pressure at an altitude, and what a compression reading becomes there",
+            _KINDS + "atmosphere",
+        ),
+        "cranking-pressure": (
+            "compression to expect from ratio and exponent, or with a leak",
+            _KINDS + "cranking_pressure",
+        ),
+        "leak-down": ("the hole behind a leak-down reading, and what another tester would show", _KINDS + "leak_down"),
+        "thermal": ("change of a length between two temperatures", _KINDS + "thermal"),
+        "bolt": ("preload and torque of a bolt, and whether a typed torque is plausible for it", _KINDS + "bolt"),
+        "wrench": (
+            "setting of a torque wrench with an adapter, and whether the wrench may be used for it",
+            _KINDS + "wrench",
+        ),
+        "tightening": (
+            "order and rounds of tightening, from the number of bolts or their positions",
+            _KINDS + "tightening",
+        ),
+        "ring-gap": ("change of a ring's end gap with the bore, and back", _KINDS + "ring_gap"),
     }
 )
 

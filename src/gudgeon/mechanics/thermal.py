@@ -114,34 +114,6 @@ def growth_mm(length_mm: float, expansion_per_k: float, from_c: float, to_c: flo
     return positive("length", length_mm, unit="mm") * growth
 
 
-def read_warm_mm(reading_mm: float, part_per_k: float, part_c: float, gauge_per_k: float, gauge_c: float) -> float:
-    """Size at 20 °C of a part read with a gauge, neither of them at 20 °C.
-
-    L₂₀ = reading·(1 + α_g·(t_g − 20))/(1 + α_p·(t_p − 20))
-
-    Parameters
-    ----------
-    reading_mm : as the gauge shows it
-    part_per_k, part_c : α_p, t_p
-    gauge_per_k, gauge_c : α_g, t_g
-
-    Notes
-    -----
-    The gauge is right at 20 °C. Valid as `growth_mm`.
-
-    Source
-    ------
-    GUM (JCGM 100:2008) H.1 for the model; ISO 1.
-
-    Examples
-    --------
-    >>> round(read_warm_mm(52.030, 21.5e-6, 28, 11.5e-6, 24), 4)
-    52.0234
-    """
-    part, gauge = growth_mm(1.0, part_per_k, 20.0, part_c), growth_mm(1.0, gauge_per_k, 20.0, gauge_c)
-    return positive("reading", reading_mm, unit="mm") * (1 + gauge) / (1 + part)
-
-
 def hot_clearance_mm(
     hole_mm: float, hole_per_k: float, hole_c: float, shaft_mm: float, shaft_per_k: float, shaft_c: float
 ) -> float:

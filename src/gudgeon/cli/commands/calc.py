@@ -107,10 +107,15 @@ def _shown(value: float | str) -> str:
     return text.replace("-", "−", 1) if text.startswith("-") else text
 
 
+def _plain(name: str) -> str:
+    """A figure's name as a program wants it: ``clearance_volume``."""
+    return name.replace(" ", "_").replace("-", "_")
+
+
 def _json(answer: Answer) -> str:
     import json
 
-    results = [{"name": r.name, "value": r.value, "unit": r.unit} for r in answer.results]
+    results = [{"name": _plain(r.name), "value": r.value, "unit": r.unit} for r in answer.results]
     whole = {
         "results": results,
         "method": answer.method,
