@@ -28,10 +28,12 @@ def digests(lines: Iterable[str]) -> list[bytes]:
     return found
 
 
-def verify(lines: Iterable[str], stored: Iterable[bytes], against: str = "") -> tuple[Problem, ...]:
+def verify(
+    lines: Iterable[str], stored: Iterable[bytes], against: str = "", *, start: bytes = START, first: int = 1
+) -> tuple[Problem, ...]:
     """Every entry whose stored digest does not follow from its line; and whether a digest held elsewhere occurs."""
-    held, problems, seen = START, [], set()
-    for n, (line, kept) in enumerate(zip(lines, stored, strict=True), 1):
+    held, problems, seen = start, [], set()
+    for n, (line, kept) in enumerate(zip(lines, stored, strict=True), first):
         if link(held, line) != kept:
             what = said("The stored digest does not follow from the entry: it was changed after it landed.")
             problems.append(

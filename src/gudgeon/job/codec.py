@@ -47,8 +47,9 @@ class _Frame(msgspec.Struct):
 
 def decode_typed(text: str | bytes, where: str = "entry") -> Typed:
     """What a bench sent, or :class:`Refused` naming the field that is wrong."""
-    if len(text) > LARGEST_ENTRY:
-        raise refuse(where, "The entry has {n} bytes.", "Send at most {most}.", n=len(text), most=LARGEST_ENTRY)
+    size = len(text) if isinstance(text, bytes) else len(text.encode("utf-8", "surrogatepass"))
+    if size > LARGEST_ENTRY:
+        raise refuse(where, "The entry has {n} bytes.", "Send at most {most}.", n=size, most=LARGEST_ENTRY)
     return _decoded(_TYPED, Typed, text, where)
 
 
@@ -60,7 +61,7 @@ def decode(line: str, where: str = "entry") -> Entry:
 def _decoded(decoder: msgspec.json.Decoder[T], shape: type[T], text: str | bytes, where: str) -> T:
     try:
         return decoder.decode(text)
-    except (msgspec.ValidationError, msgspec.DecodeError, UnicodeDecodeError) as wrong:
+    except (msgspec.MsgspecError, ValueError, RecursionError) as wrong:
         return _older(shape, text, where, wrong)
 
 
@@ -74,8 +75,10 @@ def _older(shape: type[T], text: str | bytes, where: str, wrong: Exception) -> T
             holder["body"] = UPCASTS[tag](holder["body"])
             tag = holder["body"]["fact"]
         return msgspec.convert(raw, shape)
-    except (msgspec.MsgspecError, UnicodeDecodeError, KeyError, TypeError) as still:
-        raise _unreadable(text, where, still if not isinstance(still, KeyError) else wrong) from None
+    except (msgspec.MsgspecError, ValueError, RecursionError) as still:
+        raise _unreadable(text, where, still) from None
+    except (LookupError, TypeError, AttributeError):
+        raise _unreadable(text, where, wrong) from None
 
 
 def _unreadable(text: str | bytes, where: str, wrong: Exception) -> Refused:

@@ -16,12 +16,13 @@ from gudgeon.problem import Said, said
 
 #: A feature after its slot was resolved to the part assigned there: (part id or "@place", name).
 Key = tuple[str, str]
-#: Where an entry stands in the order in which things happened: late ones stand before the entry they name.
-Position = tuple[int, int, int]
+#: Where an entry stands in the order in which things happened: ``(seq, 1)``, and ``(seq, 0, late seq, 1)`` for one that
+#: was remembered late and names the entry it came before.
+Position = tuple[int, ...]
 How = Literal["disturbed", "opened", "exchanged", "fitted", "order not known"]
 
 #: Joints whose change makes a reading useless for planning too; opening any other joint leaves it a prediction.
-FIXED_JOINTS = frozenset({"guide axis", "adjuster"})
+FIXED_JOINTS = frozenset({"guide axis", "adjuster", "spacer"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,7 +104,7 @@ def _after(what: Observed, touches: list[Touch]) -> list[Touch]:
 
 def _unseen(what: Observed, touches: list[Touch]) -> Iterable[Touch]:
     """Another bench's touches before the evidence that its maker had not seen: their order is not known."""
-    first = bisect_right(touches, (what.seen, 2, 0), key=lambda t: t.position)
+    first = bisect_right(touches, (what.seen, 2), key=lambda t: t.position)
     for t in islice(touches, first, None):
         if t.position >= what.position:
             return

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from gudgeon.anatomy import BY_NUMBER, Anatomy, Feature, Surface
 from gudgeon.job.freshness import Key
 from gudgeon.job.state import Part
-from gudgeon.problem import refuse
 
 
 class Inventory:
@@ -19,11 +18,15 @@ class Inventory:
         self.slots: dict[str, str | None] = {}
         self.out: set[str] = set()
         self._stands: dict[str, str] = {}
+        self._inside: dict[str, tuple[str, ...]] = {}
+        self._carried: dict[str, tuple[str | None, ...]] = {}
         for slot in anatomy.slots.values():
             part = f"orig:{slot.name}"
             self._add(part, slot.kind, numbers.get(slot.name, ""), "", "", 0)
             self.slots[slot.name] = part
             self._stands[part] = slot.name
+            if slot.parent:
+                self._inside[slot.parent] = (*self._inside.get(slot.parent, ()), slot.name)
 
     def _add(self, part: str, kind: str, number: str, mark: str, thickness: str, seq: int) -> None:
         self.parts[part] = Part(id=part, kind=kind, number=number, mark=mark, thickness=thickness, received=seq)
@@ -37,44 +40,57 @@ class Inventory:
         return self._stands.get(part, "")
 
     def assign(self, part: str, slot: str, seq: int) -> tuple[str, ...]:
-        """Fit a part: the slots whose part is another one now, nested ones and the slot it left included."""
-        if part not in self.parts:
-            raise refuse(f"entry {seq}", "There is no part {part}.", "Receive it first.", part=part)
-        changed = [slot]
+        """Fit a part: the slots that hold another one now, nested ones and the slot it left included."""
         left = self._stands.get(part, "")
-        if left and left != slot:
-            self.slots[left] = None
-            changed.append(left)
-        before = self.slots.get(slot)
-        if before and self._stands.get(before) == slot:
-            del self._stands[before]
+        was = self._held(slot, left)
+        if left != slot:
+            self._lift(slot)
+            if left:
+                self._lift(left)
+            self._put(part, slot, seq)
+        self.out.discard(slot)
+        return self._changed(was)
+
+    def swap(self, slot: str, other: str, seq: int) -> tuple[str, ...]:
+        """Exchange the parts of two slots: the slots that hold another one now."""
+        was = self._held(slot, other)
+        here, there = self.slots[slot], self.slots[other]
+        if slot != other:
+            self._lift(slot)
+            self._lift(other)
+            for part, place in ((there, slot), (here, other)):
+                if part:
+                    self._put(part, place, seq)
+        return self._changed(was)
+
+    def _held(self, *slots: str) -> dict[str, str]:
+        return {name: self.identity(name) for slot in slots if slot for name in (slot, *self._inside.get(slot, ()))}
+
+    def _changed(self, was: Mapping[str, str]) -> tuple[str, ...]:
+        return tuple(slot for slot, held in was.items() if self.identity(slot) != held)
+
+    def _lift(self, slot: str) -> None:
+        """Take what stands in a slot off, with all that is inside it."""
+        part, inside = self.slots[slot], self._inside.get(slot, ())
+        if part and inside:
+            self._carried[part] = tuple(self.slots[inner] for inner in inside)
+        for name in (slot, *inside):
+            self._stands.pop(self.slots[name] or "", None)
+            self.slots[name] = None
+
+    def _put(self, part: str, slot: str, seq: int) -> None:
+        """Stand a part in an empty slot: a new head brings its own seats and guides, a known one those it had."""
         self.slots[slot] = part
         self._stands[part] = slot
-        self.out.discard(slot)
-        if before != part:
-            changed += self._nest(part, slot, seq)
-        return tuple(changed)
-
-    def _nest(self, part: str, slot: str, seq: int) -> list[str]:
-        """A new head brings its own seats and guides."""
-        changed = []
-        for inner in self.anatomy.slots.values():
-            if inner.parent == slot:
-                own = f"{part}/{inner.name}"
-                if own not in self.parts:
-                    self._add(own, inner.kind, "", "", "", seq)
-                self.slots[inner.name] = own
-                self._stands[own] = inner.name
-                changed.append(inner.name)
-        return changed
-
-    def swap(self, slot: str, other: str) -> None:
-        """Exchange the parts of two slots."""
-        here, there = self.slots[slot], self.slots[other]
-        self.slots[slot], self.slots[other] = there, here
-        for held, place in ((there, slot), (here, other)):
-            if held:
-                self._stands[held] = place
+        inside = self._inside.get(slot, ())
+        carried = self._carried.pop(part, None)
+        for inner, held in zip(inside, carried if carried is not None else (None,) * len(inside), strict=False):
+            own = held if carried is not None else f"{part}/{inner}"
+            if own and own not in self.parts:
+                self._add(own, self.anatomy.slots[inner].kind, "", "", "", seq)
+            if own and own not in self._stands:
+                self.slots[inner] = own
+                self._stands[own] = inner
 
     def identity(self, slot: str) -> str:
         """What an exchange is told by: the part, or for gaskets and spacers its number, else its thickness."""
@@ -83,11 +99,11 @@ class Inventory:
             return ""
         known = self.parts[part]
         if known.kind in BY_NUMBER and (known.number or known.thickness):
-            return f"no:{known.number or known.thickness}"
+            return f"no:{slot}:{known.number or known.thickness}"
         return part
 
     def key(self, feature: Feature) -> Key:
         """A feature as the thing itself: a surface of the part assigned now, or a joint at its place."""
         if isinstance(feature, Surface):
-            return (self.identity(feature.slot), feature.name)
+            return (self.identity(feature.slot) or f"no:{feature.slot}", feature.name)
         return (f"@{feature.place}", feature.name)

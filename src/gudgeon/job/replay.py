@@ -35,7 +35,8 @@ from gudgeon.job.entries import (
     TorqueApplied,
     ZeroChecked,
 )
-from gudgeon.job.order import bad_retractions, in_order, retracted_ids
+from gudgeon.job.freshness import Position
+from gudgeon.job.order import bad_references, in_order, retracted_ids
 from gudgeon.job.parts import Inventory
 from gudgeon.job.state import JobState
 from gudgeon.job.taking import Takings
@@ -61,7 +62,7 @@ def replay(
         except (KeyError, ValueError, TypeError, AttributeError) as wrong:
             what = said("The entry cannot be used: {why}.", why=f"{type(wrong).__name__} {wrong}")
             run.problems.append(Problem(where=f"entry {entry.seq}", what=what, remedy=said("Retract it.")))
-    return run.state(entries, out, (*problems, *bad_retractions(entries)))
+    return run.state(entries, out, (*problems, *bad_references(entries, out)))
 
 
 class _Run:
@@ -87,7 +88,7 @@ class _Run:
         self.papers: list[tuple[int, PaperIssued]] = []
         self.notes: list[tuple[int, Note]] = []
 
-    def one(self, position: tuple[int, int, int], entry: Entry) -> None:
+    def one(self, position: Position, entry: Entry) -> None:
         """Take one live entry into account."""
         match entry.typed.body:
             case Reading() | GoNoGo() as fact:

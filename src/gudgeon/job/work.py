@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from gudgeon.anatomy import Anatomy, Joint, Surface
+import re
+
+from gudgeon.anatomy import BY_NUMBER, Anatomy, Joint, Slot, Surface
 from gudgeon.job.entries import Entry, OperationDone, PartFitted, PartReceived, PartRemoved, PartsSwapped
 from gudgeon.job.freshness import How, Key, Position, Timeline, Touch
 from gudgeon.job.parts import Inventory
@@ -14,6 +16,8 @@ from gudgeon.problem import refuse
 CLOSABLE = frozenset({"holder", "head", "base", "keepers", "tensioner", "sprocket", "plug", "cover"})
 #: What a two-turn condition restarts from.
 TURNING = frozenset({"holder", "tensioner", "sprocket", "direction"})
+
+_COUNT = re.compile(r"[0-9]{1,4}([.,][0-9]{1,3})?")
 
 PartFact = PartReceived | PartRemoved | PartFitted | PartsSwapped
 
@@ -31,6 +35,12 @@ class Work:
         self.done: list[Done] = []
         self.pairs: list[tuple[int, tuple[str, str], tuple[str, str]]] = []
         self.unusable: dict[str, int] = {}
+        #: How often each one-use part was drawn up to its joint's final stage; what the engine came with was once.
+        self.used = {f"orig:{slot}": 1 for slot in anatomy.slots if anatomy.slots[slot].kind in BY_NUMBER}
+        self._one_use: dict[str, list[str]] = {}
+        for slot in anatomy.slots.values():
+            for joint in slot.joints if slot.kind in BY_NUMBER else ():
+                self._one_use.setdefault(str(joint), []).append(slot.name)
         self.turns: float | None = None
         self.dropped_in = self.rags_in = 0
 
@@ -45,7 +55,7 @@ class Work:
 
     def torqued(self, entry: Entry, joint: str) -> None:
         """The last stage of a joint: it is closed."""
-        self.open_joints.pop(joint.split("#")[0], None)
+        self._closed(joint.split("#")[0])
 
     def operation(self, position: Position, entry: Entry, fact: OperationDone) -> None:
         """An operation: what it disturbs, closes, pairs; a material rule broken makes the part unusable."""
@@ -58,9 +68,10 @@ class Work:
                 what=fact.operation,
                 where=fact.where,
             )
+        turns, count = _number(entry, fact, "turns", 2.0), _number(entry, fact, "count", 1.0)
         for feature in kind.disturbs(self.anatomy, fact.where, fact.detail):
             key = self.inventory.key(feature)
-            if kind.first_time_only and key in self.clean:
+            if kind.first_time_only and self._is_clean(key):
                 continue
             if kind.first_time_only:
                 self.clean.add(key)
@@ -71,11 +82,11 @@ class Work:
             if isinstance(feature, Joint):
                 self._opened(feature, entry)
         for feature in kind.closes(self.anatomy, fact.where, fact.detail):
-            self.open_joints.pop(str(feature), None)
+            self._closed(str(feature))
         for slots in kind.pairs(self.anatomy, fact.where):
             self._pair(entry, slots)
         self._material(kind.forbidden_on, entry, fact.where)
-        self._turning(fact)
+        self._counting(fact.operation, turns, int(count))
         done = Done(entry=entry, operation=fact.operation, where=fact.where, detail=fact.detail, position=position)
         self.done.append(done)
 
@@ -84,6 +95,19 @@ class Work:
             self.open_joints[str(joint)] = entry.seq
         if joint.name in TURNING:
             self.turns = 0.0
+
+    def _closed(self, joint: str) -> None:
+        """A joint at its final stage: what is used once between its faces is used now."""
+        if self.open_joints.pop(joint, None) is None:
+            return
+        for slot in self._one_use.get(joint, ()):
+            part = self.inventory.slots[slot]
+            if part:
+                self.used[part] = self.used.get(part, 0) + 1
+
+    def _is_clean(self, key: Key) -> bool:
+        """Whether a surface was cleaned or machined before, or is a new part's: only a first cleaning disturbs."""
+        return key in self.clean or key in self.renewed or not key[0].startswith(("orig:", "no:"))
 
     def _pair(self, entry: Entry, slots: tuple[str, str]) -> None:
         one, other = self.inventory.slots.get(slots[0]), self.inventory.slots.get(slots[1])
@@ -100,16 +124,16 @@ class Work:
         if part:
             self.unusable.setdefault(part, entry.seq)
 
-    def _turning(self, fact: OperationDone) -> None:
-        match fact.operation:
+    def _counting(self, operation: str, turns: float, count: int) -> None:
+        match operation:
             case "turn_forwards" if self.turns is not None:
-                self.turns += float(fact.detail.get("turns", "2").replace(",", "."))
+                self.turns += turns
             case "dropped_in":
                 self.dropped_in += 1
             case "rag_in":
-                self.rags_in += int(fact.detail.get("count", "1"))
+                self.rags_in += count
             case "rag_out":
-                self.rags_in -= int(fact.detail.get("count", "1"))
+                self.rags_in -= count
             case "found":
                 self.dropped_in = max(0, self.dropped_in - 1)
             case _:
@@ -121,33 +145,48 @@ class Work:
             case PartReceived():
                 self.inventory.receive(entry.typed.id, fact.kind, fact.number, fact.mark, fact.thickness, entry.seq)
             case PartRemoved(slot=slot):
-                self._joints(slot, position, entry, "taken out")
+                self._joints(self._slot(slot, entry), position, entry, "taken out")
                 self.inventory.out.add(slot)
             case PartFitted(part=part, slot=slot):
-                self._fit(part, slot, position, entry)
+                self._fit(part, self._slot(slot, entry), position, entry)
             case PartsSwapped(slot=slot, other=other):
-                for one in (slot, other):
-                    self._joints(one, position, entry, "exchanged")
-                    self.touch(("slot", one), position, entry, "exchanged", f"{_kind(one)} exchanged")
-                self.inventory.swap(slot, other)
+                self._swap(self._slot(slot, entry), self._slot(other, entry), position, entry)
 
-    def _fit(self, part: str, slot: str, position: Position, entry: Entry) -> None:
+    def _fit(self, part: str, slot: Slot, position: Position, entry: Entry) -> None:
         known = self.inventory.parts.get(part)
-        if known is not None and slot in self.anatomy.slots and known.kind != self.anatomy.slots[slot].kind:
+        if known is None:
+            raise refuse(f"entry {entry.seq}", "There is no part {part}.", "Receive it first.", part=part)
+        self._goes_into(known.kind, slot, entry)
+        self._joints(slot, position, entry, "fitted")
+        self._exchanged(self.inventory.assign(part, slot.name, entry.seq), position, entry)
+
+    def _swap(self, slot: Slot, other: Slot, position: Position, entry: Entry) -> None:
+        self._goes_into(slot.kind, other, entry)
+        for one in (slot, other):
+            self._joints(one, position, entry, "exchanged")
+        self._exchanged(self.inventory.swap(slot.name, other.name, entry.seq), position, entry)
+
+    def _exchanged(self, slots: tuple[str, ...], position: Position, entry: Entry) -> None:
+        for slot in slots:
+            self.touch(("slot", slot), position, entry, "exchanged", f"{_kind(slot)} exchanged")
+
+    def _slot(self, name: str, entry: Entry) -> Slot:
+        slot = self.anatomy.slots.get(name)
+        if slot is None:
+            what = "This engine has no {slot}."
+            raise refuse(f"entry {entry.seq}", what, "Retract it and name a slot the engine has.", slot=name)
+        return slot
+
+    def _goes_into(self, kind: str, slot: Slot, entry: Entry) -> None:
+        if kind != slot.kind:
             what = "A {kind} does not go into {slot}."
             raise refuse(
-                f"entry {entry.seq}", what, "Retract it and fit it where it belongs.", kind=known.kind, slot=slot
+                f"entry {entry.seq}", what, "Retract it and fit it where it belongs.", kind=kind, slot=slot.name
             )
-        self._joints(slot, position, entry, "fitted")
-        for changed in self.inventory.assign(part, slot, entry.seq):
-            self.touch(("slot", changed), position, entry, "exchanged", f"{_kind(changed)} exchanged")
 
-    def _joints(self, slot: str, position: Position, entry: Entry, how: str) -> None:
-        if slot not in self.anatomy.slots:
-            what = "This engine has no {slot}."
-            raise refuse(f"entry {entry.seq}", what, "Retract it and name a slot the engine has.", slot=slot)
-        for joint in self.anatomy.slots[slot].joints:
-            self.touch(self.inventory.key(joint), position, entry, "opened", f"{_kind(slot)} {how}")
+    def _joints(self, slot: Slot, position: Position, entry: Entry, how: str) -> None:
+        for joint in slot.joints:
+            self.touch(self.inventory.key(joint), position, entry, "opened", f"{_kind(slot.name)} {how}")
             self._opened(joint, entry)
 
     def pairs_now(self) -> tuple[Pair, ...]:
@@ -168,6 +207,17 @@ class Work:
             if slot and _place(slot) != _place(there):
                 return True
         return False
+
+
+def _number(entry: Entry, fact: OperationDone, name: str, usual: float) -> float:
+    """A count in an operation's details; nonsense is refused before the operation has had any effect."""
+    text = fact.detail.get(name, "")
+    if not text:
+        return usual
+    if not _COUNT.fullmatch(text):
+        what = "The number of {name} reads {given}."
+        raise refuse(f"entry {entry.seq}", what, "Retract it and write a number.", name=name, given=text)
+    return float(text.replace(",", "."))
 
 
 def _kind(slot: str) -> str:

@@ -1,0 +1,1 @@
+"""Bytes to entries and back: archives, CSV, spreadsheets. Nothing here judges."""

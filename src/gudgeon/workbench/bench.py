@@ -1,0 +1,261 @@
+"""The workbench: every verb that a face, a script or the demo may call. Nothing else writes a job."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from gudgeon import units
+from gudgeon.book.book import Book
+from gudgeon.book.parse import parse_book
+from gudgeon.job import chain, codec
+from gudgeon.job.entries import (
+    Body,
+    BookPinned,
+    GaugePinned,
+    GoNoGo,
+    JobOpened,
+    Reading,
+    Retraction,
+    RulesPinned,
+    Typed,
+    decided,
+)
+from gudgeon.problem import Problem, refuse
+from gudgeon.routes.scopes import SCOPES
+from gudgeon.shelf.defaults import USUAL_GAUGES
+from gudgeon.shelf.gauges import GaugeCard
+from gudgeon.shelf.parse import Shelf, parse_shelf
+from gudgeon.workbench.build import Worked, work_through
+from gudgeon.workbench.checks import check
+from gudgeon.workbench.loading import Loaded, load
+from gudgeon.workbench.ports import Clock, Copies, JobRow, Landed, Ledgers, Library, Pictures
+from gudgeon.workbench.view import JobView
+
+#: The bench that lands what the server itself writes (gauge cards at their first use).
+OWN_BENCH = "gudgeon"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hand:
+    """Who types, on which bench, under which account."""
+
+    by: str
+    bench: str
+    account: str = "local"
+
+
+@dataclass(slots=True, kw_only=True)
+class _Kept:
+    """A job as it was last worked through."""
+
+    loaded: Loaded
+    shelf: str
+    worked: Worked | None = None
+
+
+class Workbench:
+    """The verbs, over ports that somebody else keeps."""
+
+    def __init__(self, *, ledgers: Ledgers, library: Library, pictures: Pictures, copies: Copies, clock: Clock) -> None:
+        self.ledgers, self.library, self.pictures, self.copies, self.clock = ledgers, library, pictures, copies, clock
+        self._kept: dict[str, _Kept] = {}
+        self._books: dict[str, Book] = {}
+
+    # -- books and shelf ---------------------------------------------------------------------------------------------
+
+    def add_book(self, text: str, name: str = "book") -> str:
+        """Keep an edition of a book; its digest. Refused with every problem when it cannot be used."""
+        book = parse_book(text, name)
+        return self.library.put_book(text, name=book.name, edition=book.edition)
+
+    def book(self, sha256: str) -> Book:
+        """A kept book."""
+        if sha256 not in self._books:
+            text = self.library.book(sha256)
+            if text is None:
+                raise refuse("book", "No book with the digest {sha} is kept.", "Add it again.", sha=sha256[:12])
+            self._books[sha256] = parse_book(text)
+        return self._books[sha256]
+
+    def shelf(self) -> Shelf:
+        """The shelf as it stands; the six usual gauges where nothing was put on it yet."""
+        text = self.library.shelf()
+        return parse_shelf(text) if text.strip() else Shelf(gauges=USUAL_GAUGES)
+
+    def put_shelf(self, text: str) -> Shelf:
+        """Replace what stands on the shelf."""
+        shelf = parse_shelf(text)
+        self.library.put_shelf(text)
+        return shelf
+
+    # -- jobs ----------------------------------------------------------------------------------------------------------
+
+    def jobs(self, *, search: str = "", state: str = "", limit: int = 200, after: str = "") -> tuple[JobRow, ...]:
+        """The list of jobs, newest first; it never replays a ledger."""
+        return self.ledgers.jobs(search=search, state=state, limit=limit, after=after)
+
+    def open_job(self, opened: JobOpened, book: str, hand: Hand) -> str:
+        """Open a job by a kept book; its number."""
+        if opened.scope not in SCOPES:
+            known = ", ".join(SCOPES)
+            raise refuse("scope", "There is no scope {scope}.", "Scopes: {known}.", scope=opened.scope, known=known)
+        if not opened.number or not all(c.isalnum() or c in "-_." for c in opened.number) or len(opened.number) > 40:
+            raise refuse(
+                "job number", "{number} is no job number.", "Use letters, digits, - and _.", number=opened.number
+            )
+        for text, dimension, unit in ((opened.hours, "time", "h"), (opened.altitude, "length", "m")):
+            if text:
+                units.read(text, dimension, unit=unit, where="job")
+        kept, now = self.book(book), self.clock.now()
+        title = " ".join(t for t in (opened.machine or kept.name, opened.engine_number) if t)
+        self.ledgers.open(
+            opened.number, title=title, engine_number=opened.engine_number, scope=opened.scope, opened_at=now
+        )
+        pin = BookPinned(name=kept.name, edition=kept.edition, sha256=book)
+        self.record(opened.number, (opened, pin, RulesPinned(rules=self.shelf().rules.pinned())), hand)
+        return opened.number
+
+    def loaded(self, number: str) -> Loaded:
+        """The ledger of a job, read on from where it was read last."""
+        if self.ledgers.job(number) is None:
+            raise refuse(f"job {number}", "There is no such job.", "Look at the list of jobs.")
+        kept = self._kept.get(number)
+        rows = self.ledgers.rows(number, after=kept.loaded.head if kept else 0)
+        if kept is None or rows:
+            before = kept.loaded if kept else None
+            self._kept[number] = _Kept(loaded=load(rows, before), shelf="")
+        return self._kept[number].loaded
+
+    def worked(self, number: str) -> Worked:
+        """A job worked through: state, verdicts, plans, holds, read model."""
+        loaded = self.loaded(number)
+        kept, shelf = self._kept[number], self.library.shelf()
+        if kept.worked is None or kept.shelf != shelf:
+            if not loaded.book():
+                raise refuse(f"job {number}", "Its ledger names no book that can be read.", "Restore a copy of it.")
+            kept.worked, kept.shelf = work_through(loaded, self.book(loaded.book()), self.shelf()), shelf
+        return kept.worked
+
+    def view(self, number: str) -> JobView:
+        """The read model of a job."""
+        return self.worked(number).view
+
+    def verify(self, number: str, against: str = "") -> tuple[Problem, ...]:
+        """Every change that the digests show."""
+        rows = self.ledgers.rows(number)
+        return chain.verify((r.line for r in rows), (r.digest for r in rows), against)
+
+    # -- writing -------------------------------------------------------------------------------------------------------
+
+    def typed(self, number: str, body: Body, hand: Hand, *, ahead: int = 0) -> Typed:
+        """What this hand types now, having seen all there is; `ahead` counts what it types in the same breath."""
+        head = self.ledgers.head(number).seq
+        return Typed(
+            id=self.clock.new_id(),
+            typed_at=self.clock.now(),
+            by=hand.by,
+            bench=hand.bench,
+            nth=head + 1 + ahead,
+            seen=head + ahead,
+            body=body,
+        )
+
+    def record(self, number: str, bodies: Sequence[Body], hand: Hand) -> tuple[Landed, ...]:
+        """Land facts typed here, one after the other; the first that is refused stops the rest."""
+        return tuple(self.land(number, codec.encode(self.typed(number, body, hand)), hand.account) for body in bodies)
+
+    def land(self, number: str, text: str, account: str) -> Landed:
+        """Land what a bench sent: checked, then appended, byte for byte."""
+        typed = codec.decode_typed(text)
+        worked_before = self._begun(number)
+        known = next((e for e in self.loaded(number).entries if e.typed.id == typed.id), None)
+        on_head: int | None = None
+        if known is None and worked_before:
+            self._check(number, typed, account)
+            on_head = typed.seen if self._decides(number, typed) else None
+        landed = self.ledgers.append(number, text, entry_id=typed.id, account=account, on_head=on_head)
+        self._summarise(number)
+        return landed
+
+    def _begun(self, number: str) -> bool:
+        """Whether the job has its book already; before that only the opening entries land, unchecked."""
+        return bool(self.loaded(number).book())
+
+    def _check(self, number: str, typed: Typed, account: str) -> None:
+        body, given = typed.body, self.worked(number).given
+        card = self._card(body)
+        check(body, given, card, typed.seen)
+        if isinstance(body, Reading | GoNoGo) and card is not None and body.gauge not in given.state.gauges:
+            pin = GaugePinned(gauge=card.id, card=card.pinned())
+            own = Hand(by=typed.by, bench=OWN_BENCH, account=account)
+            entry = self.typed(number, pin, own)
+            self.ledgers.append(number, codec.encode(entry), entry_id=entry.id, account=account, on_head=None)
+
+    def _card(self, body: Body) -> GaugeCard | None:
+        return self.shelf().gauge(body.gauge) if isinstance(body, Reading | GoNoGo) else None
+
+    def _decides(self, number: str, typed: Typed) -> bool:
+        target: Body | None = None
+        if isinstance(typed.body, Retraction):
+            named = next((e for e in self.loaded(number).entries if e.typed.id == typed.body.entry), None)
+            target = named.typed.body if named and named.typed.bench == typed.bench else None
+        return decided(typed.body, own_target=target)
+
+    def _summarise(self, number: str) -> None:
+        if not self._begun(number):
+            return
+        seen = self.view(number)
+        self.ledgers.note_summary(
+            number, state=seen.job.state, scope=seen.job.scope, summary=seen.next.words, at=seen.ledger.head
+        )
+
+    def entry_id(self, number: str, seq: int) -> str:
+        """The id of an entry by its number."""
+        found = next((e for e in self.loaded(number).entries if e.seq == seq), None)
+        if found is None:
+            raise refuse(f"job {number}", "There is no entry {n}.", "Look at its ledger.", n=seq)
+        return found.typed.id
+
+    def retract(self, number: str, seq: int, reason: str, hand: Hand) -> Landed:
+        """Take an entry back: it never happened."""
+        return self.record(number, (Retraction(entry=self.entry_id(number, seq), reason=reason),), hand)[0]
+
+    def if_retracted(self, number: str, seq: int) -> tuple[str, ...]:
+        """What would become fresh, stale, missing or undone, in words, without writing anything."""
+        loaded = self.loaded(number)
+        before = self.view(number)
+        entry = self.typed(
+            number, Retraction(entry=self.entry_id(number, seq), reason="?"), Hand(by="", bench=OWN_BENCH)
+        )
+        line = codec.landed_line(codec.encode(entry), seq=loaded.head + 1, landed_at=entry.typed_at, account="")
+        trial = Loaded(
+            rows=loaded.rows,
+            entries=(*loaded.entries, codec.decode(line)),
+            problems=loaded.problems,
+            verified=loaded.verified,
+        )
+        after = work_through(trial, self.worked(number).given.book, self.shelf()).view
+        return changes(before, after)
+
+
+def changes(before: JobView, after: JobView) -> tuple[str, ...]:
+    """What differs between two views of a job, in words a technician reads before deciding."""
+    was = {c.address: c for c in before.characteristics}
+    found = []
+    for now in after.characteristics:
+        then = was.get(now.address)
+        if then is None or (then.verdict, then.said) != (now.verdict, now.said):
+            found.append(
+                f"{now.name}: {then.verdict if then else 'new'} {then.said if then else ''} → {now.verdict} {now.said}"
+            )
+    holds = {h.hold: h.state for h in before.holds}
+    found += [
+        f"hold {h.hold} {h.name}: {holds.get(h.hold)} → {h.state}" for h in after.holds if holds.get(h.hold) != h.state
+    ]
+    entries = {e.seq: e.counts for e in before.entries}
+    found += [f"entry {e.seq}, {e.words}: {entries[e.seq] or '–'} → {e.counts or '–'}"
+              for e in after.entries if e.seq in entries and entries[e.seq] != e.counts]  # fmt: skip
+    known = {(p.where, p.what) for p in before.problems}
+    found += [f"{p.where}: {p.what}" for p in after.problems if (p.where, p.what) not in known]
+    return tuple(found)

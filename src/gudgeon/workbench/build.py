@@ -1,0 +1,296 @@
+"""From what was loaded to the read model: replay, evaluate, plan, and say it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from gudgeon import units
+from gudgeon.anatomy import expand, say
+from gudgeon.book.book import Book
+from gudgeon.job.entries import Finding
+from gudgeon.job.replay import replay
+from gudgeon.job.state import JobState, Taken
+from gudgeon.plans.holds import HoldStatus, standing
+from gudgeon.plans.run import plan_all
+from gudgeon.plans.shape import Cut, Given, Plan
+from gudgeon.problem import Problem, Refused
+from gudgeon.routes.scopes import SCOPES, asks_for
+from gudgeon.shelf.parse import Shelf
+from gudgeon.shelf.rules import Rules
+from gudgeon.verdicts.evaluate import evaluate
+from gudgeon.verdicts.shape import Verdict
+from gudgeon.workbench import view
+from gudgeon.workbench.loading import Loaded
+from gudgeon.workbench.next import next_step
+from gudgeon.workbench.words import fact_place, fact_words, formula_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worked:
+    """A job worked through once: what plans and verdicts look at, and the read model made from it."""
+
+    given: Given
+    plans: tuple[Plan, ...]
+    holds: tuple[HoldStatus, ...]
+    view: view.JobView
+
+
+def gasket_numbers(book: Book) -> dict[str, str]:
+    """The part numbers an engine of this book comes with, by slot; look-alikes of one slot are left out as unknown."""
+    found: dict[str, list[str]] = {}
+    for part in book.parts:
+        for slot in part.slots:
+            found.setdefault(slot, []).append(part.number)
+    return {slot: numbers[0] for slot, numbers in found.items() if len(numbers) == 1}
+
+
+def given_of(loaded: Loaded, book: Book, shelf: Shelf) -> Given:
+    """State and verdicts of a job."""
+    anatomy = expand(book.layout)
+    state = replay(loaded.entries, anatomy, numbers=gasket_numbers(book), problems=loaded.problems)
+    try:
+        rules = Rules.from_pinned(state.rules) if state.rules else shelf.rules
+    except Refused:
+        rules = shelf.rules
+    return Given(state=state, judged=evaluate(state, book, rules, shelf), book=book, shelf=shelf, rules=rules)
+
+
+def work_through(loaded: Loaded, book: Book, shelf: Shelf) -> Worked:
+    """The whole job, once."""
+    given = given_of(loaded, book, shelf)
+    plans, holds = plan_all(given), standing(given)
+    seen = _view(loaded, given, plans, holds)
+    return Worked(given=given, plans=plans, holds=holds, view=seen)
+
+
+def _view(loaded: Loaded, given: Given, plans: tuple[Plan, ...], holds: tuple[HoldStatus, ...]) -> view.JobView:
+    state, judged = given.state, given.judged
+    asked = asks_for(state.scope)
+    characteristics = tuple(_characteristic(v, asked) for v in judged.verdicts)
+    hold_views = tuple(_hold(h) for h in holds)
+    plan_views = tuple(_plan(p) for p in plans)
+    return view.JobView(
+        format="job/1",
+        job=_head(given),
+        ledger=view.LedgerHead(head=loaded.head, digest=loaded.digest, verified=loaded.verified),
+        characteristics=characteristics,
+        parts=_parts(state),
+        holds=hold_views,
+        plans=plan_views,
+        papers=_papers(state),
+        entries=_entries(loaded, state),
+        next=next_step(state, characteristics, hold_views, plan_views),
+        problems=tuple(_problem(p) for p in (*state.problems, *judged.problems)),
+    )
+
+
+def _head(given: Given) -> view.JobHead:
+    state, book = given.state, given.book
+    opened = state.opened
+    name, edition, sha = state.book or (book.name, book.edition, "")
+    return view.JobHead(
+        number=opened.number if opened else "",
+        engine_number=opened.engine_number if opened else "",
+        machine=opened.machine if opened else "",
+        hours=_hours(opened.hours if opened else ""),
+        complaint=opened.complaint if opened else "",
+        scope=state.scope,
+        scope_name=SCOPES[state.scope][0] if state.scope in SCOPES else state.scope,
+        state="closed" if state.closed else "open",
+        altitude=opened.altitude if opened else "",
+        opened_at=state.entries[0].typed.typed_at if state.entries else "",
+        owner=opened.owner if opened else "",
+        book=view.BookRef(name=name, edition=edition, sha256=sha),
+    )
+
+
+def _hours(text: str) -> float | None:
+    try:
+        return units.read(text, "time", unit="h").value if text else None
+    except Refused:
+        return None
+
+
+def _characteristic(v: Verdict, asked: tuple[str, ...]) -> view.CharacteristicView:
+    formula, source = formula_of(v.key)
+    new = None if v.new_low is None and v.new_high is None else (v.new_low, v.new_high)
+    found = v.as_found
+    return view.CharacteristicView(
+        address=v.address,
+        key=v.key,
+        place=v.place,
+        name=v.name,
+        unit=v.unit,
+        places=v.places,
+        value=v.value,
+        said=v.said,
+        u=v.u,
+        low=v.low,
+        high=v.high,
+        new=new,
+        judged_new=v.judged_new,
+        page=v.page,
+        formula=formula,
+        source=source,
+        probability=v.probability,
+        verdict=v.verdict,
+        fresh=v.fresh,
+        asked=v.key in asked,
+        reasons=tuple(
+            view.ReasonView(entry=r.entry, feature=r.feature, how=r.how, words=str(r.words)) for r in v.reasons
+        ),
+        notes=tuple(str(n) for n in v.notes),
+        points=view.Points(wanted=v.wanted, fresh=v.taken),
+        rests_on=v.rests_on,
+        gauges=v.gauges,
+        budget=tuple(view.BudgetLine(source=label, u=abs(part)) for label, part in v.budget),
+        settles=tuple(view.SettlesView(gauge=s.gauge, name=s.name, readings=s.readings) for s in v.settles),
+        as_found=view.AsFoundView(value=found.value, said=found.said, verdict=found.verdict, rests_on=found.rests_on)
+        if found
+        else None,
+        contradicts=v.contradicts,
+    )
+
+
+def _parts(state: JobState) -> tuple[view.PartView, ...]:
+    findings: dict[str, list[str]] = {}
+    for evidence in state.evidence:
+        if isinstance(evidence.fact, Finding) and evidence.part:
+            findings.setdefault(evidence.part, []).append(evidence.fact.words or evidence.fact.kind)
+    for ruined, seq in state.unusable.items():
+        findings.setdefault(ruined, []).append(f"no longer usable: work its material forbids, entry {seq}")
+    single = state.anatomy.layout.cylinders == 1
+    found = []
+    for slot, part in state.slots.items():
+        known = state.parts.get(part or "")
+        what = state.dispositions.get(part or "")
+        found.append(
+            view.PartView(
+                slot=slot,
+                name=say(slot, single=single),
+                kind=state.anatomy.slots[slot].kind,
+                part=part,
+                number=known.number if known else "",
+                mark=known.mark if known else "",
+                out=slot in state.out,
+                new=bool(part) and not str(part).startswith("orig:"),
+                what=what[1].what if what else "",
+                reason=what[1].reason if what else "",
+                findings=tuple(findings.get(part or "", ())),
+            )
+        )
+    return tuple(found)
+
+
+def _hold(h: HoldStatus) -> view.HoldView:
+    return view.HoldView(
+        hold=h.hold.key,
+        name=h.hold.name,
+        hides=h.hold.hides,
+        state=h.state,
+        needs=h.needs,
+        asks=h.hold.asks,
+        words=tuple(str(r) for r in h.reasons),
+        entry=h.entry,
+        override=h.override,
+    )
+
+
+def _plan(plan: Plan) -> view.PlanView:
+    return view.PlanView(
+        key=plan.key,
+        name=plan.name,
+        state=plan.state,
+        lines=tuple(
+            view.LineView(
+                where=line.where,
+                name=say(line.where) if line.where else "",
+                what=str(line.what),
+                numbers=dict(line.numbers),
+                because=tuple(str(b) for b in line.because),
+            )
+            for line in plan.lines
+        ),
+        needs=plan.needs,
+        buys=tuple(
+            view.BuyView(
+                number=b.number,
+                name=b.name,
+                count=b.count,
+                slots=b.slots,
+                because=str(b.because),
+                sure=b.sure,
+                price=b.price,
+            )
+            for b in plan.buys
+        ),
+        machines=tuple(_cut(c) for c in plan.machines),
+        rests_on=plan.rests_on,
+        reasons=tuple(str(r) for r in plan.reasons),
+    )
+
+
+def _cut(cut: Cut) -> view.CutView:
+    return view.CutView(
+        where=cut.where,
+        name=say(cut.where),
+        what=str(cut.what),
+        to_reach=tuple(str(t) for t in cut.to_reach),
+        low_mm=cut.low_mm,
+        high_mm=cut.high_mm,
+        never_over_mm=cut.never_over_mm,
+        because=tuple(str(b) for b in cut.bound_because),
+        forbidden=tuple(str(f) for f in cut.forbidden),
+        encloses=cut.encloses,
+        measures=cut.measures,
+    )
+
+
+def _papers(state: JobState) -> tuple[view.PaperView, ...]:
+    last = {fact.paper: seq for seq, fact in state.papers}
+    return tuple(
+        view.PaperView(paper=fact.paper, entry=seq, content=fact.content, superseded=last[fact.paper] != seq)
+        for seq, fact in state.papers
+    )
+
+
+def _entries(loaded: Loaded, state: JobState) -> tuple[view.EntryView, ...]:
+    taken = {t.entry.seq: t for t in state.readings}
+    digests = {row.seq: row.digest.hex()[:8] for row in loaded.rows}
+    found = []
+    for entry in loaded.entries:
+        body, reading = entry.typed.body, taken.get(entry.seq)
+        out = entry.typed.id in state.retracted
+        found.append(
+            view.EntryView(
+                seq=entry.seq,
+                id=entry.typed.id,
+                at=entry.typed.typed_at,
+                by=entry.typed.by,
+                bench=entry.typed.bench,
+                fact=str(body.__struct_config__.tag).split("/")[0],
+                words=fact_words(body),
+                where=fact_place(body),
+                digest=digests.get(entry.seq, ""),
+                retracted=out,
+                counts="retracted" if out else _counts(reading),
+                reasons=tuple(str(r.words) for r in reading.reasons) if reading else (),
+            )
+        )
+    return tuple(found)
+
+
+def _counts(taken: Taken | None) -> str:
+    if taken is None:
+        return ""
+    if not taken.fresh:
+        return "stale"
+    if taken.warm:
+        return "warm: not usable"
+    if taken.trial:
+        return "plans only: " + "; ".join(str(t) for t in taken.trial)
+    return "read under another belief" if taken.other_belief else "fresh"
+
+
+def _problem(problem: Problem) -> view.ProblemView:
+    return view.ProblemView(where=problem.where, what=str(problem.what), remedy=str(problem.remedy))

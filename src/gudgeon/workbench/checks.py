@@ -1,0 +1,249 @@
+"""What is checked before an entry lands: text, unit, place, gauge, part, hold. After that replay takes it as it is."""
+
+from __future__ import annotations
+
+from gudgeon import units
+from gudgeon.anatomy import say
+from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.job.entries import (
+    FOR_GOOD,
+    Body,
+    Disposition,
+    EstimateApproved,
+    GoNoGo,
+    HoldPassed,
+    JobOpened,
+    OperationDone,
+    PartFitted,
+    PartReceived,
+    PartRemoved,
+    PartsSwapped,
+    Reading,
+    Retraction,
+    ScopeWidened,
+    TorqueApplied,
+)
+from gudgeon.job.state import JobState
+from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.measurands.shape import Measurand
+from gudgeon.operations.catalogue import OPERATIONS
+from gudgeon.plans.holds import needed
+from gudgeon.plans.shape import Given
+from gudgeon.problem import refuse
+from gudgeon.routes.holds import HOLDS
+from gudgeon.routes.scopes import SCOPES
+from gudgeon.shelf.gauges import GaugeCard
+from gudgeon.verdicts.value import indicated
+from gudgeon.workbench.slips import ask, slip_of
+
+LONGEST_WORDS = 10_000
+
+
+def check(body: Body, given: Given, card: GaugeCard | None, seen: int) -> None:
+    """Refuse what cannot be used, with where it is wrong and what to do. `card` is that of a reading's gauge."""
+    state, where = given.state, f"job {given.state.opened.number if given.state.opened else ''}"
+    if state.closed and not isinstance(body, Retraction):
+        raise refuse(where, "The job is closed since entry {n}.", "Retract the closing first.", n=state.closed)
+    _lengths(body, where)
+    match body:
+        case JobOpened() if state.opened is not None:
+            raise refuse(where, "The job is open already.", "Open another one.")
+        case Reading() | GoNoGo():
+            _reading(body, given, card)
+        case OperationDone():
+            _operation(body, state)
+        case PartReceived() | PartRemoved() | PartFitted() | PartsSwapped():
+            _part(body, state)
+        case HoldPassed():
+            _hold(body, given)
+        case TorqueApplied():
+            _torque(body, given)
+        case Retraction():
+            _retraction(body, state)
+        case Disposition() | EstimateApproved() | ScopeWidened():
+            _decision(body, state)
+        case _:
+            pass
+
+
+def _lengths(body: Body, where: str) -> None:
+    for name in ("words", "reason", "text", "because", "complaint", "override"):
+        value = getattr(body, name, "")
+        if isinstance(value, str) and len(value) > LONGEST_WORDS:
+            raise refuse(where, "{name} has {n} characters.", "Shorten it to {most}.",
+                         name=name, n=len(value), most=LONGEST_WORDS)  # fmt: skip
+
+
+def _reading(body: Reading | GoNoGo, given: Given, card: GaugeCard | None) -> None:
+    kind = MEASURANDS.get(body.measurand)
+    if kind is None:
+        raise refuse(
+            body.measurand, "Nothing of this name is measured.", "Use one of: {known}.", known=_some(MEASURANDS)
+        )
+    place = _place_of(body, kind, given)
+    where = f"{kind.name}, {say(place)} {body.point}".strip()
+    points = (*kind.points(given.state.anatomy, place), *kind.extra_points(given.state.anatomy, place))
+    if body.point not in points:
+        raise refuse(where, "There is no point {point}.", "Use one of: {known}.",
+                     point=body.point or "without name", known=", ".join(p or "the plain one" for p in points))  # fmt: skip
+    if card is None:
+        raise refuse(where, "The shelf has no gauge {gauge}.", "Put it on the shelf first.", gauge=body.gauge)
+    if card.kind not in kind.gauges:
+        raise refuse(
+            where, "A {kind} does not read this.", "Use: {known}.", kind=card.kind, known=", ".join(kind.gauges)
+        )
+    if isinstance(body, GoNoGo):
+        units.read(body.size, kind.dimension, unit=body.unit, where=where)
+    elif kind.dimension == "words":
+        if body.text.strip().lower() not in kind.words:
+            raise refuse(where, "{text} is none of its words.", "Use one of: {known}.",
+                         text=body.text, known=", ".join(kind.words))  # fmt: skip
+    else:
+        _size(body, given, kind, card, place, where)
+
+
+def _place_of(body: Reading | GoNoGo, kind: Measurand, given: Given) -> str:
+    places = kind.where(given.state.anatomy)
+    if body.where.startswith("part:"):
+        part = given.state.parts.get(body.where[5:])
+        if part is None or not places:
+            raise refuse(kind.name, "There is no part {part}.", "Receive it first.", part=body.where[5:])
+        return places[0]
+    if body.where not in places:
+        raise refuse(kind.name, "This engine has none at {where}.", "Its places: {known}.",
+                     where=body.where, known=", ".join(places) or "none")  # fmt: skip
+    return body.where
+
+
+def _size(body: Reading, given: Given, kind: Measurand, card: GaugeCard, place: str, where: str) -> None:
+    if body.temperature:
+        units.read(body.temperature, "temperature", unit="°C", where=f"{where}, temperature")
+    read = indicated(body.text, kind, card, body.unit, where=where)
+    if read.no_gap and not kind.pair:
+        raise refuse(where, "{text} is no reading of it.", "Type a number.", text=body.text)
+    size = read.low or read.high
+    if size is None:
+        return
+    if not card.covers(size.value) and not kind.pair:
+        raise refuse(where, "{size} is outside the range of {gauge}.", "Take another gauge, or look at its unit.",
+                     size=str(size), gauge=card.name)  # fmt: skip
+    row = next((r for key in _judged_by(kind) if (r := given.book.limit_for(key, place))), None)
+    slip = slip_of(size.value, body.text, row, kind)
+    if slip is not None and slip.key not in body.confirmed:
+        raise ask(where, slip, body.text, kind)
+
+
+def _judged_by(kind: Measurand) -> tuple[str, ...]:
+    """The measured characteristics of a measurand, whose rows say what it may be."""
+    return tuple(k for k, c in CHARACTERISTICS.items() if len(c.wants) == 1 and c.wants[0].measurand == kind.key
+                 and not c.wants[0].statistic.startswith("spread"))  # fmt: skip
+
+
+def _operation(body: OperationDone, state: JobState) -> None:
+    kind = OPERATIONS.get(body.operation)
+    if kind is None:
+        raise refuse(body.operation, "Nothing of this name is done.", "Use one of: {known}.", known=_some(OPERATIONS))
+    if body.where not in kind.where(state.anatomy):
+        known = ", ".join(kind.where(state.anatomy)[:12]) or "none"
+        raise refuse(kind.name, "It is not done at {at}.", "Places: {known}.", at=body.where, known=known)
+    _late(body.before, body.because, state, kind.name)
+    forbidden = _forbidden(kind.forbidden_on, body.where, state)
+    if forbidden and body.detail.get("already") != "done":
+        raise refuse(kind.name, "Not on a {what} part: {at}.", "If it was done already, write it with already=done; "
+                     "the part is then no longer usable.", what=forbidden, at=say(body.where))  # fmt: skip
+
+
+def _forbidden(on: tuple[str, ...], where: str, state: JobState) -> str:
+    layout = state.anatomy.layout
+    if "coated" in on and where in state.anatomy.valves and layout.side(where).coated:
+        return "coated"
+    return "plated" if "plated" in on and layout.bore == "plated" else ""
+
+
+def _late(before: str, because: str, state: JobState, where: str) -> None:
+    if not before:
+        return
+    if before not in {e.typed.id for e in state.entries}:
+        raise refuse(where, "The entry it came before is not in this job.", "Name one that is.")
+    if not because.strip():
+        raise refuse(where, "Work remembered late needs its reason.", "Say how you know when it was done.")
+
+
+def _part(body: PartReceived | PartRemoved | PartFitted | PartsSwapped, state: JobState) -> None:
+    kinds = {slot.kind for slot in state.anatomy.slots.values()}
+    if isinstance(body, PartReceived):
+        if body.kind not in kinds:
+            raise refuse("part", "This engine has no {kind}.", "Kinds: {known}.", kind=body.kind, known=_some(kinds))
+        if body.thickness:
+            units.read(body.thickness, "length", unit="mm", where=f"{body.kind}, thickness")
+        return
+    _late(body.before, body.because, state, "part")
+    for slot in (body.slot, *((body.other,) if isinstance(body, PartsSwapped) else ())):
+        if slot not in state.slots:
+            raise refuse(slot, "This engine has no such slot.", "Look at its parts for the names.")
+    if isinstance(body, PartsSwapped) and _kind(state, body.slot) != _kind(state, body.other):
+        raise refuse(body.slot, "Parts of two kinds cannot be exchanged.", "Fit each where it belongs.")
+    if isinstance(body, PartFitted):
+        part = state.parts.get(body.part)
+        if part is None:
+            raise refuse(body.slot, "There is no part {part}.", "Receive it first.", part=body.part)
+        if part.kind != _kind(state, body.slot):
+            raise refuse(body.slot, "A {kind} does not go there.", "Fit it where it belongs.", kind=part.kind)
+
+
+def _kind(state: JobState, slot: str) -> str:
+    return state.anatomy.slots[slot].kind
+
+
+def _hold(body: HoldPassed, given: Given) -> None:
+    hold = HOLDS.get(body.hold)
+    if hold is None:
+        raise refuse(body.hold, "There is no such hold.", "Holds: {known}.", known=_some(HOLDS))
+    needs = needed(given, hold)
+    if needs and not body.override.strip():
+        raise refuse(f"hold {hold.key} {hold.name}", "It waits for: {needs}.",
+                     "Bring the evidence, or sign against it with a reason.", needs=", ".join(needs))  # fmt: skip
+
+
+def _torque(body: TorqueApplied, given: Given) -> None:
+    joints = {str(j) for slot in given.state.anatomy.slots.values() for j in slot.joints}
+    if body.joint.split("#")[0] not in joints:
+        raise refuse(body.joint, "This engine has no such joint.", "Joints: {known}.", known=_some(joints))
+    if not 1 <= body.stage <= body.of:
+        raise refuse(body.joint, "Stage {n} of {of} is none.", "Count from 1.", n=body.stage, of=body.of)
+    torque = units.read(body.setting, "torque", unit=body.unit, where=body.joint)
+    wrench = given.shelf.wrench(body.wrench)
+    if wrench is not None and not wrench.covers(torque.value):
+        raise refuse(body.joint, "{torque} is outside the proved range of {wrench}.", "Take a wrench that is proved there.",
+                     torque=str(torque), wrench=wrench.id)  # fmt: skip
+
+
+def _retraction(body: Retraction, state: JobState) -> None:
+    target = next((e for e in state.entries if e.typed.id == body.entry), None)
+    if target is None:
+        raise refuse("retraction", "The job has no such entry.", "Look at the ledger for its number.")
+    if isinstance(target.typed.body, FOR_GOOD):
+        raise refuse(f"entry {target.seq}", "It cannot be retracted.", "Write what is so as a new entry.")
+    if not body.reason.strip():
+        raise refuse(f"entry {target.seq}", "A retraction needs its reason.", "Say what was wrong with the entry.")
+
+
+def _decision(body: Disposition | EstimateApproved | ScopeWidened, state: JobState) -> None:
+    match body:
+        case Disposition() if body.part not in state.parts:
+            raise refuse(body.part, "There is no such part.", "Look at the parts for their names.")
+        case Disposition() if not body.reason.strip():
+            raise refuse(say(body.part.removeprefix("orig:")), "A decision needs its reason.", "Say why.")
+        case EstimateApproved():
+            units.read(body.amount, "money", where="approved amount")
+        case ScopeWidened() if body.scope not in SCOPES:
+            raise refuse(
+                "scope", "There is no scope {scope}.", "Scopes: {known}.", scope=body.scope, known=_some(SCOPES)
+            )
+        case _:
+            pass
+
+
+def _some(names: object) -> str:
+    listed = sorted(str(n) for n in names)  # type: ignore[attr-defined]
+    return ", ".join(listed[:20]) + (" …" if len(listed) > 20 else "")

@@ -1,0 +1,130 @@
+"""Entries in words, as a person reads the ledger."""
+
+from __future__ import annotations
+
+from gudgeon.anatomy import say
+from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.job.entries import (
+    Arrived,
+    Body,
+    BookPinned,
+    Disposition,
+    EstimateApproved,
+    Finding,
+    GaugePinned,
+    GoNoGo,
+    HoldPassed,
+    JobClosed,
+    JobOpened,
+    Note,
+    OperationDone,
+    Ordered,
+    PaperIssued,
+    PartFitted,
+    PartReceived,
+    PartRemoved,
+    PartsSwapped,
+    Reading,
+    Retraction,
+    RulesPinned,
+    ScopeWidened,
+    TorqueApplied,
+    ZeroChecked,
+)
+from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.operations.catalogue import OPERATIONS
+
+
+def fact_words(body: Body) -> str:
+    """One entry in one line."""
+    match body:
+        case Reading():
+            name = MEASURANDS[body.measurand].name if body.measurand in MEASURANDS else body.measurand
+            return f"{name} {body.point}".strip() + f": {body.text} {body.unit}".rstrip() + f" with {body.gauge}"
+        case GoNoGo():
+            name = MEASURANDS[body.measurand].name if body.measurand in MEASURANDS else body.measurand
+            return (
+                f"{name} {body.point}".strip()
+                + f": {body.size} {body.unit} {'enters' if body.enters else 'does not enter'}"
+            )
+        case OperationDone():
+            did = OPERATIONS[body.operation].did if body.operation in OPERATIONS else body.operation
+            detail = ", ".join(f"{k} {v}" for k, v in body.detail.items())
+            late = f" (before an earlier entry: {body.because})" if body.before else ""
+            return did + (f": {detail}" if detail else "") + late
+        case Finding():
+            return f"found: {body.kind}" + (f", {body.words}" if body.words else "")
+        case TorqueApplied():
+            return f"stage {body.stage} of {body.of}: {body.setting} {body.unit} with {body.wrench}"
+        case Note():
+            return f"note: {body.words}"
+        case _:
+            return _decided_words(body) or _part_words(body)
+
+
+def _part_words(body: Body) -> str:
+    match body:
+        case PartReceived():
+            return f"{body.kind} received" + "".join(f", {t}" for t in (body.number, body.mark, body.thickness) if t)
+        case PartRemoved():
+            return f"{say(body.slot)} taken out"
+        case PartFitted():
+            old = "the part that was out" if body.part.startswith("orig:") else "new part"
+            return f"{say(body.slot)}: {old} fitted"
+        case PartsSwapped():
+            return f"{say(body.slot)} and {say(body.other)} exchanged"
+        case Arrived():
+            return (
+                f"order {body.order}: " + ", ".join(f"{n} × {number}" for number, n in body.lines.items()) + " arrived"
+            )
+        case GaugePinned():
+            return f"gauge {body.gauge} taken into the job"
+        case ZeroChecked():
+            return f"zero of {body.gauge}: {body.text} {body.unit}, {'holds' if body.holds else 'drifted'}"
+        case _:
+            return type(body).__name__
+
+
+def _decided_words(body: Body) -> str:
+    match body:
+        case JobOpened():
+            return f"job {body.number} opened, engine {body.engine_number}, {body.scope}"
+        case BookPinned():
+            return f"book {body.name}, edition {body.edition}"
+        case RulesPinned():
+            return "workshop rules taken into the job"
+        case ScopeWidened():
+            return f"scope: {body.scope}"
+        case Disposition():
+            return f"{say(body.part.removeprefix('orig:'))}: {body.what.replace('_', ' ')} ({body.reason})"
+        case HoldPassed():
+            return f"hold {body.hold} signed" + (f" against its evidence: {body.override}" if body.override else "")
+        case Ordered():
+            return f"order {body.order} ({body.kind}): " + ", ".join(
+                f"{n} × {number}" for number, n in body.lines.items()
+            )
+        case EstimateApproved():
+            return f"approved by {body.by}: {body.amount} {body.currency}"
+        case PaperIssued():
+            return f"paper {body.paper.replace('_', ' ')} handed over"
+        case Retraction():
+            return f"retracted: {body.reason}"
+        case JobClosed():
+            return "job closed" + (f": {body.reason}" if body.reason else "")
+        case _:
+            return ""
+
+
+def fact_place(body: Body) -> str:
+    """Where an entry belongs, for the list."""
+    for name in ("where", "slot", "joint"):
+        value = getattr(body, name, "")
+        if value:
+            return "" if str(value).startswith("part:") else say(str(value))
+    return ""
+
+
+def formula_of(key: str) -> tuple[str, str]:
+    """Formula and source of a characteristic."""
+    kind = CHARACTERISTICS[key]
+    return kind.formula, kind.source
