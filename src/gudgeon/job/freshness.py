@@ -104,7 +104,8 @@ def _after(what: Observed, touches: list[Touch]) -> list[Touch]:
 
 def _unseen(what: Observed, touches: list[Touch]) -> Iterable[Touch]:
     """Another bench's touches before the evidence that its maker had not seen: their order is not known."""
-    first = bisect_right(touches, (what.seen, 2), key=lambda t: t.position)
+    known: Position = (what.seen, 2)
+    first = bisect_right(touches, known, key=lambda t: t.position)
     for t in islice(touches, first, None):
         if t.position >= what.position:
             return

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from gudgeon.anatomy import Anatomy
+from gudgeon.job.belief import beliefs
 from gudgeon.job.entries import (
     Arrived,
     BookPinned,
@@ -74,7 +75,7 @@ class _Run:
         self.anatomy, self.problems = anatomy, list[Problem]()
         self.inventory = Inventory(anatomy, numbers)
         self.work = Work(anatomy, self.inventory)
-        self.takings = Takings(anatomy, self.inventory, self.work, _retractions(by_id, out))
+        self.takings = Takings(anatomy, self.inventory, self.work, beliefs(by_id, out, anatomy))
         self.opened: JobOpened | None = None
         self.scope, self.closed = "", 0
         self.book: tuple[str, str, str] | None = None
@@ -175,21 +176,10 @@ class _Run:
             approvals=tuple(self.approvals),
             papers=tuple(self.papers),
             notes=tuple(self.notes),
+            used=dict(self.work.used),
             unusable=dict(self.work.unusable),
             dropped_in=self.work.dropped_in,
             rags_in=self.work.rags_in,
             closed=self.closed,
             problems=(*problems, *self.problems),
         )
-
-
-def _retractions(by_id: Mapping[str, Entry], out: frozenset[str]) -> tuple[tuple[int, int], ...]:
-    """(entry, retraction) numbers of retracted work: readings between them were taken under another belief."""
-    found = []
-    for entry in by_id.values():
-        body = entry.typed.body
-        if isinstance(body, Retraction) and entry.typed.id not in out and body.entry in by_id:
-            target = by_id[body.entry]
-            if isinstance(target.typed.body, OperationDone | PartFitted | PartsSwapped):
-                found.append((target.seq, entry.seq))
-    return tuple(found)

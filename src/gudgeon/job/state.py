@@ -143,6 +143,7 @@ class JobState:
     approvals: tuple[tuple[int, EstimateApproved], ...]
     papers: tuple[tuple[int, PaperIssued], ...]
     notes: tuple[tuple[int, Note], ...]
+    used: Mapping[str, int]
     unusable: Mapping[str, int]
     dropped_in: int
     rags_in: int
@@ -152,7 +153,7 @@ class JobState:
     def key(self, feature: Feature) -> Key:
         """A feature as it stands now."""
         if isinstance(feature, Surface):
-            return (self.identities.get(feature.slot, ""), feature.name)
+            return (self.identities.get(feature.slot) or f"no:{feature.slot}", feature.name)
         return (f"@{feature.place}", feature.name)
 
     def is_new(self, feature: Feature) -> bool:
@@ -163,6 +164,17 @@ class JobState:
     def slot_of(self, part: str) -> str:
         """The slot in which a part stands, or an empty text."""
         return next((slot for slot, held in self.slots.items() if held == part), "")
+
+    @property
+    def used_twice(self) -> tuple[str, ...]:
+        """Slots whose one-use part was drawn up to its joint's final stage more than once."""
+        return tuple(slot for slot, part in self.slots.items() if part and self.used.get(part, 0) > 1)
+
+    @property
+    def oil_due(self) -> bool:
+        """Whether parts were washed or cleaned and not oiled since."""
+        last = next((d for d in reversed(self.done) if d.operation in ("wash", "clean", "oil_before_fitting")), None)
+        return last is not None and last.operation != "oil_before_fitting"
 
     def did(self, operation: str, where: str = "") -> tuple[Done, ...]:
         """The times an operation was done, oldest first."""

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from gudgeon.anatomy import Anatomy, Feature, Joint, Surface
+from gudgeon.job.belief import Belief
 from gudgeon.job.entries import Entry, Finding, GoNoGo, HoldPassed, Reading, TorqueApplied
 from gudgeon.job.freshness import Observed, Position, Timeline
 from gudgeon.job.parts import Inventory
@@ -24,10 +25,8 @@ WARMEST_COLD_C = 35.0
 class Takings:
     """Gathers evidence during replay; it is given its timeline when the replay is over."""
 
-    def __init__(
-        self, anatomy: Anatomy, inventory: Inventory, work: Work, retractions: tuple[tuple[int, int], ...]
-    ) -> None:
-        self.anatomy, self.inventory, self.work, self.retractions = anatomy, inventory, work, retractions
+    def __init__(self, anatomy: Anatomy, inventory: Inventory, work: Work, beliefs: tuple[Belief, ...]) -> None:
+        self.anatomy, self.inventory, self.work, self.beliefs = anatomy, inventory, work, beliefs
         self._taken: list[dict[str, Any]] = []
         self._aged: list[dict[str, Any]] = []
 
@@ -47,7 +46,7 @@ class Takings:
                 "as_found": self._as_found(observed),
                 "trial": self._trial(kind, observed),
                 "warm": _warm(kind, fact),
-                "other_belief": tuple(r for e, r in self.retractions if e < entry.seq < r),
+                "other_belief": tuple(b.retraction.seq for b in self.beliefs if b.held_by(entry, observed)),
             }
         )
 
@@ -83,7 +82,7 @@ class Takings:
             bench=typed.bench,
             seen=typed.seen,
             keys=keys,
-            features=tuple(str(f) for f in features),
+            features=tuple(f"part:{part} {f.name}" if part else str(f) for f in features),
             slots=tuple((slot, self.inventory.identity(slot)) for slot in slots),
             travels=travels,
         )
@@ -101,6 +100,7 @@ class Takings:
     def _trial(self, kind: Measurand, observed: Observed) -> tuple[Said, ...]:
         """Why a reading plans but never releases: a joint it looks across stands open, or the train was not turned."""
         joints = [f"{key[0][1:]} {key[1]}" for key in observed.keys if key[0].startswith("@") and key[1] in CLOSABLE]
+        joints += ["engine tensioner"] if kind.key == "lash" else []
         found = [said("{joint} not at final torque", joint=j) for j in joints if j in self.work.open_joints]
         across = any(key[0].startswith("@") and key[1] in TURNING for key in observed.keys)
         if across and self.work.turns is not None and self.work.turns < 2 and kind.key in ("lash", "timing_marks"):
@@ -122,7 +122,8 @@ class Takings:
                 known = HOLDS.get(hold)
                 return (known.features(self.anatomy) if known else ()), ""
             case Finding(where=where):
-                return (), self.inventory.slots.get(where) or ""
+                part = where[5:] if where.startswith("part:") else self.inventory.slots.get(where)
+                return (), part or ""
 
     def taken(self, timeline: Timeline) -> tuple[Taken, ...]:
         """The readings, able to say whether they are fresh."""

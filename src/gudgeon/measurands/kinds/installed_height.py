@@ -7,6 +7,7 @@ from gudgeon.measurands.shape import Measurand
 def _observes(a: Anatomy, w: str) -> tuple[Feature, ...]:
     return (
         Surface(slot=f"{w}/valve", name="groove"),
+        Surface(slot=f"{w}/valve", name="margin"),
         Surface(slot=f"{w}/seat", name="depth"),
         Surface(slot=f"{w}/retainer", name="seat"),
         Surface(slot=f"{w}/keepers", name="taper"),

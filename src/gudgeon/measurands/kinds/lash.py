@@ -15,10 +15,11 @@ def _observes(a: Anatomy, w: str) -> tuple[Feature, ...]:
         features += [Surface(slot=f"{w}/follower", name="bore")]
         features += [Surface(slot=f"{cam}/follower shaft", name="diameter"), Joint(place=cam, name="follower shaft")]
     features += [Joint(place=w, name=joint) for joint in ("guide axis", "keepers", "shim", "adjuster")]
-    features += [Joint(place=cam, name="holder"), Joint(place="engine", name="settled")]
+    features += [Joint(place=cam, name="holder"), Joint(place=a.head(w), name="settled")]
     if side.follower == "pushrod_screw":
         features += [Surface(slot=f"{w}/pushrod", name="ends"), Surface(slot=f"{w}/lifter", name="pad")]
         features += [Surface(slot=f"{a.head(w)}/head", name="height"), Joint(place=w, name="pushrod")]
+        features += [Surface(slot=f"{a.cylinder(w)}/barrel", name="height")]
         features += [Surface(slot=f"{a.cylinder(w)}/base gasket", name="thickness")]
         features += [Surface(slot=f"{a.head(w)}/head gasket", name="thickness")]
         features += [Joint(place=a.head(w), name="head"), Joint(place=a.cylinder(w), name="base")]

@@ -5,11 +5,11 @@ from gudgeon.measurands.shape import Measurand
 
 
 def _observes(a: Anatomy, w: str) -> tuple[Feature, ...]:
-    heads = [
-        Surface(slot=f"{h}/{part}", name=name)
-        for h in a.heads
-        for part, name in (("head", "height"), ("head gasket", "thickness"))
+    stack = [(h, part, name) for h in a.heads for part, name in (("head", "height"), ("head gasket", "thickness"))]
+    stack += [
+        (c, part, name) for c in a.cylinders for part, name in (("barrel", "height"), ("base gasket", "thickness"))
     ]
+    between = () if a.pushrod else stack
     loop = [
         Surface(slot=f"engine/{part}", name=name)
         for part, name in (("chain", "length"), ("chain guide", "pad"))
@@ -18,8 +18,7 @@ def _observes(a: Anatomy, w: str) -> tuple[Feature, ...]:
     return (
         Surface(slot=f"{w}/sprocket", name="teeth"),
         *loop,
-        *heads,
-        *(Surface(slot=f"{c}/base gasket", name="thickness") for c in a.cylinders),
+        *(Surface(slot=f"{place}/{part}", name=name) for place, part, name in between),
         Joint(place=w, name="sprocket"),
         Joint(place="engine", name="tensioner"),
         Joint(place="engine", name="direction"),

@@ -8,7 +8,7 @@ def _observes(a: Anatomy, w: str) -> tuple[Feature, ...]:
     cylinder, head = a.cylinder(w), f"{a.head(w)}/head"
     return (
         Surface(slot=f"{w}/seat", name="depth"),
-        Surface(slot=f"{w}/valve", name="form"),
+        Surface(slot=f"{w}/valve", name="margin"),
         Surface(slot=f"{cylinder}/piston", name="crown"),
         Surface(slot=f"{cylinder}/barrel", name="height"),
         Surface(slot=head, name="height"),

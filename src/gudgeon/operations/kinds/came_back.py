@@ -11,7 +11,9 @@ def _disturbs(a: Anatomy, w: str, detail: Detail) -> tuple[Feature, ...]:
     inside: list[Feature] = [
         Joint(place=a.slots[slot].place, name="guide axis") for slot in slots if a.slots[slot].kind == "guide"
     ]
-    return tuple(f for f in (*surfaces, *inside) if str(f) not in kept)
+    axes = {f"{name.split('/')[0]} guide axis" for name in kept if name.endswith(("/guide", "/guide bore"))}
+    whole = {str(f) for f in surfaces if isinstance(f, Surface) and f.slot in kept}
+    return tuple(f for f in (*surfaces, *inside) if str(f) not in kept | axes | whole)
 
 
 KIND = Operation(

@@ -5,14 +5,14 @@ from gudgeon.operations.shape import Detail, Operation
 
 
 def _disturbs(a: Anatomy, w: str, detail: Detail) -> tuple[Feature, ...]:
-    return (Surface(slot=w, name="form"),)
+    return tuple(Surface(slot=w, name=name) for name in SURFACES[a.slots[w].kind] if name == "form")
 
 
 KIND = Operation(
     key="dropped",
     name="dropped",
     did="part dropped",
-    where=lambda a: tuple(s.name for s in a.slots.values() if "form" in SURFACES[s.kind]),
+    where=lambda a: tuple(a.slots),
     disturbs=_disturbs,
     example="c1.in.left/valve",
 )

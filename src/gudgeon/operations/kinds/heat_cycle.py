@@ -5,7 +5,7 @@ from gudgeon.operations.shape import Detail, Operation
 
 
 def _disturbs(a: Anatomy, w: str, detail: Detail) -> tuple[Feature, ...]:
-    return (Joint(place="engine", name="settled"),)
+    return tuple(Joint(place=h, name="settled") for h in a.heads)
 
 
 KIND = Operation(

@@ -5,7 +5,7 @@ from gudgeon.operations.shape import Detail, Operation
 
 
 def _disturbs(a: Anatomy, w: str, detail: Detail) -> tuple[Feature, ...]:
-    return (Joint(place="engine", name="settled"),)
+    return (Joint(place=w, name="settled"),)
 
 
 def _closes(a: Anatomy, w: str, detail: Detail) -> tuple[Feature, ...]:
