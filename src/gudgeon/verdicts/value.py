@@ -77,11 +77,17 @@ class Interpreter:
 
 def indicated(text: str, kind: Measurand, card: GaugeCard, unit: str, *, where: str) -> Indication:
     """What was typed, a deviation from the setting master turned into a size."""
-    signed = text.strip()[:1] in ("+", "-", "−", "±") or text.strip() in ("0", "00", "000")
-    if card.deviation and card.master is not None and (signed or unit != card.unit):
+    if card.deviation and card.master is not None and _is_deviation(text, kind, card.master, unit, where):
         size = units.read_deviation(text, master=card.master, unit=unit, direction=card.direction, where=where)
         return Indication(text=text, low=size, high=size)
     return units.read_indication(text, kind.dimension, unit=unit, where=where)
+
+
+def _is_deviation(text: str, kind: Measurand, master: Quantity, unit: str, where: str) -> bool:
+    """Signed, or far smaller than what the dial was set on; a whole size typed on such a gauge is taken as it is."""
+    if text.strip()[:1] in ("+", "-", "−", "±"):
+        return True
+    return abs(units.read(text, kind.dimension, unit=unit, where=where).value) < master.value / 2.0
 
 
 def _known(indication: Indication, card: GaugeCard, seq: int) -> tuple[Known, float | None]:
