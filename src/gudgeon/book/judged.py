@@ -1,28 +1,23 @@
-"""What a book may set a limit for, and in which dimension: everything measured, and the fits that follow from it."""
+"""What a book may set a limit for, and in which dimension: everything that is judged, measured or derived."""
 
 from __future__ import annotations
 
+from gudgeon.characteristics.catalogue import CHARACTERISTICS
 from gudgeon.measurands.catalogue import MEASURANDS
 
-#: Characteristics that are not read but follow from readings; all are lengths.
-DERIVED = (
-    "stem_guide_clearance",
-    "out_of_round",
-    "taper",
-    "piston_clearance",
-    "pin_piston_clearance",
-    "pin_rod_clearance",
-    "follower_clearance",
-)
-SETTINGS = ("lash",)
-KEYS = (*MEASURANDS, *DERIVED)
+KEYS = tuple(CHARACTERISTICS)
+#: Characteristics that are not read but follow from readings.
+DERIVED = tuple(key for key in CHARACTERISTICS if key not in MEASURANDS)
 
 
 def dimension(key: str) -> str:
     """The dimension of a characteristic: "length", … or "words"; empty if there is none of that name."""
-    if key in DERIVED:
-        return "length"
-    return MEASURANDS[key].dimension if key in MEASURANDS else ""
+    return CHARACTERISTICS[key].dimension if key in CHARACTERISTICS else ""
+
+
+def is_setting(key: str) -> bool:
+    """Whether it is adjusted by hand: its two limits are the walls of a window."""
+    return key in CHARACTERISTICS and CHARACTERISTICS[key].rule == "setting"
 
 
 def words(key: str) -> tuple[str, ...]:
