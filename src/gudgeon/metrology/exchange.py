@@ -23,7 +23,7 @@ class Reference:
     half: float
 
 
-def smallest_band(columns: Floats, heights: Floats, start: tuple[int, ...], slack: float) -> Reference:
+def smallest_band(columns: Floats, heights: Floats, start: tuple[int, ...] | Reference, slack: float) -> Reference:
     """Coefficients p that make max |heights - columns @ p| as small as it can be.
 
     Parameters
@@ -31,7 +31,7 @@ def smallest_band(columns: Floats, heights: Floats, start: tuple[int, ...], slac
     columns : (n, k) array
         The first column is 1 throughout.
     heights : (n,) array
-    start : k + 1 rows of which k are independent
+    start : k + 1 rows of which k are independent, or the reference of a fit to nearly the same columns
     slack : float
         Residuals that exceed the band by no more than this count as inside: the rounding of the data.
 
@@ -51,42 +51,63 @@ def smallest_band(columns: Floats, heights: Floats, start: tuple[int, ...], slac
     """
     import numpy as np
 
+    if isinstance(start, Reference):
+        kept = np.where(np.array(start.weights) >= 0.0, 1.0, -1.0)
+        return _exchange(columns, heights, start.rows, kept, slack, two_sided=True)
+    relation = np.linalg.svd(columns[list(start)].T)[2][-1]
+    sides = np.where(relation >= 0.0, 1.0, -1.0)
+    return _exchange(columns, heights, start, sides, slack, two_sided=True)
+
+
+def lowest_ceiling(columns: Floats, heights: Floats, start: tuple[int, ...], slack: float) -> Reference:
+    """Coefficients p that make max (heights - columns @ p) as small as it can be; `half` is that maximum.
+
+    Notes
+    -----
+    As `smallest_band`, with one side: `start` is k + 1 rows whose columns surround zero. Source: the same.
+    """
+    import numpy as np
+
+    return _exchange(columns, heights, start, np.ones(len(start)), slack, two_sided=False)
+
+
+def _exchange(
+    columns: Floats, heights: Floats, start: tuple[int, ...], sides: Floats, slack: float, *, two_sided: bool
+) -> Reference:
+    import numpy as np
+
     rows = list(start)
-    sides = _radon_sides(columns[rows])
-    basis = np.empty((len(rows), len(rows)))
-    basis[:, :-1], basis[:, -1] = columns[rows], sides
+    basis = np.column_stack([columns[rows], sides])
     for step in range(MOST_STEPS):
         inverse = np.linalg.inv(basis)
+        if two_sided and step == 0 and (inverse[-1] * basis[:, -1]).min() < -1e-12:
+            basis[:, -1] = np.where(inverse[-1] >= 0.0, 1.0, -1.0)
+            inverse = np.linalg.inv(basis)
         solved = inverse @ heights[rows]
-        if solved[-1] < 0.0:
+        if two_sided and solved[-1] < 0.0:
             basis[:, -1] *= -1.0
             inverse[-1] *= -1.0
             solved[-1] = -solved[-1]
         residuals = heights - columns @ solved[:-1]
-        high, low = int(residuals.argmax()), int(residuals.argmin())
-        worst, side = (high, 1.0) if residuals[high] >= -residuals[low] else (low, -1.0)
+        worst, side = int(residuals.argmax()), 1.0
+        if two_sided and -residuals.min() > residuals[worst]:
+            worst, side = int(residuals.argmin()), -1.0
         if side * residuals[worst] <= solved[-1] + slack or worst in rows:
             return Reference(tuple(rows), tuple(inverse[-1].tolist()), solved[:-1], float(solved[-1]))
         entering = np.append(columns[worst], side)
-        out = _leaves(inverse[-1] * basis[:, -1], side * (entering @ inverse) * basis[:, -1], step, rows)
+        signs = basis[:, -1]
+        out = _leaves((inverse[-1] * signs).tolist(), (side * signs * (entering @ inverse)).tolist(), step, rows)
         rows[out] = worst
         basis[out] = entering
-    raise refuse("points", "The minimum zone did not settle in {n} exchanges.", "Remove repeated points.", n=MOST_STEPS)
+    raise refuse("points", "The zone did not settle in {n} exchanges.", "Remove repeated points.", n=MOST_STEPS)
 
 
-def _leaves(weights: Floats, rates: Floats, step: int, rows: list[int]) -> int:
-    """The reference point whose weight reaches zero first; ties go to the lowest row, which cannot go round in circles for long."""
-    ratios = [
-        (max(float(weight), 0.0) / float(rate), row if step > 30 else -float(rate), k)
-        for k, (weight, rate, row) in enumerate(zip(weights, rates, rows, strict=True))
-        if rate > 1e-13
-    ]
-    return min(ratios)[2]
-
-
-def _radon_sides(chosen: Floats) -> Floats:
-    """Sides from the one linear relation between k + 1 points (Radon's partition)."""
-    import numpy as np
-
-    relation = np.linalg.svd(chosen.T)[2][-1]
-    return np.where(relation >= 0.0, 1.0, -1.0)
+def _leaves(weights: list[float], rates: list[float], step: int, rows: list[int]) -> int:
+    """The reference point whose weight reaches zero first; later on ties go to the lowest row, lest it goes round in circles."""
+    best, out = (float("inf"), 0.0), -1
+    for k, rate in enumerate(rates):
+        if rate > 1e-13:
+            rank = (max(weights[k], 0.0) / rate, float(rows[k]) if step > 30 else -rate)
+            if rank < best:
+                best, out = rank, k
+    return out

@@ -71,7 +71,7 @@ def minimum_zone(points: Floats) -> Zone:
         across = np.linalg.svd(normal[None])[2][1:]
         columns = np.ones((len(chosen), len(centre)))
         columns[:, 1:] = (across @ rest[:, chosen]).T
-        found = smallest_band(columns, along[chosen], found.rows if found else tuple(range(len(start))), slack)
+        found = smallest_band(columns, along[chosen], found or tuple(range(len(start))), slack)
         slopes = found.coefficients[1:]
         turned = normal - slopes @ across
         normal = turned / np.linalg.norm(turned)
