@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gudgeon.figures import levels, marks, svg
-from gudgeon.figures.part import DRAWINGS, part_drawing
+from gudgeon.figures.part import CAPTIONS, DRAWINGS, part_drawing
 from gudgeon.figures.places import DrawingSpec, PlaceFigure, assign
 from gudgeon.figures.stack import StackRow, stack
 from gudgeon.figures.tightening import Fastener, TighteningSpec, tightening
@@ -81,6 +81,16 @@ def test_every_drawing_is_well_formed_and_plain(kind: str) -> None:
                 assert mark.get("class") in {"ink", "grey", "blue", "hatch", "wash", "paper"}
                 assert mark.get("color", "").startswith("#")
         assert drawn == part_drawing(kind, DrawingSpec(title="a < b", places=(wanted,), train=train, bolts=6))  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("kind", DRAWINGS)
+def test_every_fixed_word_can_be_translated(kind: str) -> None:
+    """A word on an outline that is not in the list would stay English for everyone."""
+    words = {word: f"«{word}»" for word in CAPTIONS}
+    for train in TRAINS:
+        spec = DrawingSpec(title="t", train=train, left_side="«left»", right_side="«right»")  # type: ignore[arg-type]
+        found = [text for text, _, _ in texts(part_drawing(kind, spec, words))]
+        assert [t for t in found if not t.startswith("«") and not t.endswith("°")] == []
 
 
 @pytest.mark.parametrize("lash_at", ["cam", "tip"])

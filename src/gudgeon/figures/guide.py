@@ -49,4 +49,4 @@ def spots(_: DrawingSpec) -> tuple[Spot, ...]:
     return (*across, *along, beside(("wobble|rock|play",), 72, None, (AXIS, 64)), whole)
 
 
-FIGURE, LABEL = 590.0, 548.0
+FIGURE, LABEL = 606.0, 562.0

@@ -8,6 +8,12 @@ from gudgeon.figures import bore, guide, head, lash, lobe, piston, ring, seat, s
 from gudgeon.figures.places import HEIGHT, WIDTH, DrawingSpec, Outline, Spots, listed, sentence, sheet
 from gudgeon.figures.svg import drawing
 
+CAPTIONS = (
+    "seen from below", "seen from above", "section", "tip", "spring side", "port side", "chamber", "port", "pivot", "shaft",
+    "screw, locknut", "push-rod",
+)  # fmt: skip
+"""The fixed words of the drawings, for those who translate them."""
+
 DRAWINGS: Mapping[str, tuple[Outline, Spots]] = {
     "bore": (bore.outline, bore.spots),
     "piston": (piston.outline, piston.spots),

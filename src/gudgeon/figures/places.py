@@ -29,6 +29,7 @@ from gudgeon.figures.svg import (
     line,
     poly,
     text_width,
+    worded,
 )
 from gudgeon.problem import said
 
@@ -210,4 +211,6 @@ def sheet(
     marks = tuple(place_on(place, spot) for place, spot in in_order)
     more = 28.0 * min(len(left), 8)
     rest = listed(left, 24, HEIGHT + 12, WIDTH - 48, 8)
-    return drawing(WIDTH, HEIGHT + more, spec.title, sentence(spec, translate), outline, *marks, rest)
+    return drawing(
+        WIDTH, HEIGHT + more, spec.title, sentence(spec, translate), worded(outline, translate), *marks, rest
+    )

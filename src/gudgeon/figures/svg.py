@@ -6,6 +6,7 @@ Every mark names its pen by a class (a screen swaps the scheme by it) and carrie
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import isfinite
 from typing import Literal
@@ -162,6 +163,14 @@ def label(
 def text_width(text: str, size: float) -> float:
     """A generous estimate of a line's width: an average letter of the drawing's face is half its size wide."""
     return 0.52 * size * len(text)
+
+
+def worded(mark: Element, words: Mapping[str, str] | None) -> Element:
+    """The same marks with their words translated, where a whole line is known."""
+    if not words:
+        return mark
+    children = tuple(words.get(c, c) if isinstance(c, str) else worded(c, words) for c in mark.children)
+    return Element(mark.tag, mark.attributes, children)
 
 
 def drawing(width: float, height: float, title: str, description: str, *children: Element) -> str:

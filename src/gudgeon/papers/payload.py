@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from datetime import date as Date
-from typing import Any, assert_never
+from typing import assert_never
 
 from gudgeon.figures.svg import printable
 from gudgeon.papers.blocks import (
@@ -26,9 +26,8 @@ from gudgeon.papers.blocks import (
     TitleBlock,
     title_of,
 )
+from gudgeon.papers.typesetting import Data, Unshown
 
-Unshown = frozenset[str]
-Data = dict[str, Any]
 WORDS = {
     "engine": "engine",
     "job": "job",
