@@ -139,6 +139,7 @@ def test_same_seed_same_answer() -> None:
         lambda: vp.gap_at_mm(TRAIN, float("nan"), 2.5, 110),
         lambda: vp.gap_at_mm(TRAIN, 0, float("inf"), 110),
         lambda: vp.gap_shut_after_mm(2.5, 80),
+        lambda: least(2.5, float("nan")),
         lambda: vp.least_gap(TRAIN, vp.Known(value=2.5, u=-1), vp.Known(value=110), vp.Known(value=0), seed=1),
         lambda: vp.least_gap(TRAIN, vp.Known(value=2.5), vp.Known(value=110), vp.Known(value=0), seed=1, draws=10**9),
     ],

@@ -1,4 +1,7 @@
-"""What a calculator is: a line, its keys, and a function from their values to an answer that says where it comes from."""
+"""What a calculator is: a line, its keys, and a function from their values to an answer that says where it comes from.
+
+No comparing and no printing of these shapes: nobody asks for it, and making both would slow every start of ``calc``.
+"""
 
 from __future__ import annotations
 
@@ -28,7 +31,7 @@ BARE = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
 class Key:
     """One thing a calculator asks for; required unless it has a `default` or is `optional` (then None is passed).
 
@@ -61,7 +64,7 @@ class Key:
         return self.unit if self.unit is not None else BARE.get(self.dimension)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
 class Result:
     """One figure of an answer."""
 
@@ -70,7 +73,7 @@ class Result:
     unit: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
 class Answer:
     """The figures, how they were found, where the rule comes from, when it holds, and what else must be said."""
 
@@ -81,7 +84,7 @@ class Answer:
     notes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
 class Calculator:
     """A calculator; `work` takes its keys by keyword: floats in the inside unit, words and file texts as they are."""
 

@@ -11,6 +11,7 @@ from math import cos, radians
 from typing import TYPE_CHECKING
 
 from gudgeon.mechanics._given import above, between, finite, not_negative, positive
+from gudgeon.mechanics.crank import top_centre_deg
 from gudgeon.mechanics.lift import Lobe, rises
 from gudgeon.problem import refuse
 
@@ -106,36 +107,37 @@ def _piston(train: Train, angle: Floats) -> tuple[Floats, Floats, Floats]:
     return travel, slope, bend
 
 
-def _lift(train: Train, angle: Floats, centre: Floats, lash_mm: Floats) -> Floats:
-    """Lift at the valve, in radians of the crank; nothing while lash is taken up."""
+def _lift(train: Train, angle: Floats, centre: Floats) -> Floats:
+    """Lift of the lobe at a crank angle, both in radians."""
     import numpy as np
 
-    u = 1 - np.abs(angle - centre) / radians(2 * train.lobe.half_event_cam_deg)
-    s = rises(train.lobe.law, np.clip(u, 0.0, 1.0), 1)[0]
-    return np.maximum(train.lobe.lift_mm * s - lash_mm, 0.0)
+    u = np.maximum(1 - np.abs(angle - centre) / radians(2 * train.lobe.half_event_cam_deg), 0.0)
+    return train.lobe.lift_mm * rises(train.lobe.law, u, 1)[0]
 
 
-def _lift_slopes(train: Train, angle: Floats, centre: Floats, lash_mm: Floats) -> tuple[Floats, Floats]:
-    """First and second derivative of `_lift` by the crank angle."""
+def _lift_slopes(train: Train, angle: Floats, centre: Floats, rows: int) -> tuple[Floats, ...]:
+    """First, and with three `rows` second, derivative of `_lift` by the crank angle."""
     import numpy as np
 
     lobe = train.lobe
     half = radians(2 * lobe.half_event_cam_deg)
-    away = angle - centre
-    u = np.clip(1 - np.abs(away) / half, 0.0, 1.0)
-    s, v, a = rises(lobe.law, u, 3)
-    open_ = s > lash_mm / lobe.lift_mm
-    return v * open_ * np.copysign(lobe.lift_mm / half, -away), a * open_ * (lobe.lift_mm / half**2)
+    away = centre - angle
+    u = np.maximum(1 - np.abs(away) / half, 0.0)
+    _, *slopes = rises(lobe.law, u, rows)
+    slopes[0] = np.copysign(slopes[0] * (lobe.lift_mm / half), away)
+    if rows > 2:
+        slopes[1] = slopes[1] * (u > 0) * (lobe.lift_mm / half**2)
+    return tuple(slopes)
 
 
 def gap_at_mm(train: Train, crank_deg: float, gap_shut_mm: float, centre_deg: float, lash_mm: float = 0.0) -> float:
     """Clearance between valve and piston at one crank angle, along the valve axis, in mm; negative: they collide.
 
-    g(θ) = g0 + x(θ)·cos ψ − y(θ), y = max(0, lobe lift − lash)
+    g(θ) = g0 + x(θ)·cos ψ − max(0, y(θ) − lash)
 
     Parameters
     ----------
-    train : crank, rod, lobe and lean ψ
+    train : crank, rod, lobe lift y and lean ψ
     crank_deg : θ, after the top of the gas exchange
     gap_shut_mm : g0, at top dead centre with the valve shut
     centre_deg : lobe centre, after top (exhaust: negative)
@@ -159,16 +161,16 @@ def gap_at_mm(train: Train, crank_deg: float, gap_shut_mm: float, centre_deg: fl
     import numpy as np
 
     angle = np.radians(np.array([between("angle", crank_deg, -360.0, 360.0, unit="°")]))
-    x = _piston(train, angle)[0]
     centre = np.radians(np.array([between("centre", centre_deg, -360.0, 360.0, unit="°")]))
-    lift = _lift(train, angle, centre, np.array([finite("lash", lash_mm)]))
-    return float(finite("gap", gap_shut_mm) + x[0] * cos(radians(train.valve_angle_deg)) - lift[0])
+    lift = max(0.0, float(_lift(train, angle, centre)[0]) - finite("lash", lash_mm))
+    return finite("gap", gap_shut_mm) + float(_piston(train, angle)[0][0]) * cos(radians(train.valve_angle_deg)) - lift
 
 
 def least_gaps(train: Train, gap_shut_mm: Floats, centre_deg: Floats, lash_mm: Floats) -> tuple[Floats, Floats]:
     """The least clearance of many draws at once, and the crank angle of each.
 
-    g′(θ) = x′·cos ψ − y′ = 0 by Newton's rule in every cell of a coarse grid where g′ turns from − to +; the least of them
+    g_min = g0 + min(0, lash + min over θ of x·cos ψ − y), its θ by Newton's rule on x′·cos ψ − y′ = 0 in every cell of
+    a grid where that turns from − to +
 
     Parameters
     ----------
@@ -177,7 +179,8 @@ def least_gaps(train: Train, gap_shut_mm: Floats, centre_deg: Floats, lash_mm: F
 
     Notes
     -----
-    Valid: as `gap_at_mm`; searched from −180° to +180°.
+    Valid: as `gap_at_mm`; searched from −180° to +180°. With the valve shut the least gap is g0 itself, so that lash only
+    shifts the open one: min(g_shut, g_open) is the same as taking lash off the lift.
 
     Source
     ------
@@ -194,46 +197,48 @@ def least_gaps(train: Train, gap_shut_mm: Floats, centre_deg: Floats, lash_mm: F
     """
     import numpy as np
 
-    lean, centre = cos(radians(train.valve_angle_deg)), np.radians(centre_deg)
-    draw, low = _brackets(train, centre, lash_mm, lean)
-    angle = _settle(train, low, centre[draw], lash_mm[draw], lean)
-    way = _piston(train, angle)[0] * lean - _lift(train, angle, centre[draw], lash_mm[draw])
+    centre = np.radians(centre_deg)
+    draw, low = _brackets(train, centre)
+    lost = np.flatnonzero(np.bincount(draw, minlength=len(centre)) == 0)
+    if lost.size:
+        where = float(centre_deg[lost[0]])
+        raise refuse("centre", "{given}° is no place for a lobe's centre.", "Give about 90° to 130°.", given=where)
+    angle = _settle(train, low, centre[draw])
+    way = _piston(train, angle)[0] * cos(radians(train.valve_angle_deg)) - _lift(train, angle, centre[draw])
     order = np.lexsort((way, draw))
     first = order[np.searchsorted(draw[order], np.arange(len(centre)))]
-    return gap_shut_mm + way[first], np.degrees(angle[first])
+    open_mm = way[first] + lash_mm
+    top_deg = top_centre_deg(train.stroke_mm, train.rod_mm, train.offset_mm)
+    return gap_shut_mm + np.minimum(open_mm, 0.0), np.where(open_mm < 0, np.degrees(angle[first]), top_deg)
 
 
-def _slope(train: Train, angle: Floats, centre: Floats, lash_mm: Floats, lean: float) -> tuple[Floats, Floats]:
-    """First and second derivative of the gap by the crank angle."""
-    _, x1, x2 = _piston(train, angle)
-    y1, y2 = _lift_slopes(train, angle, centre, lash_mm)
-    return x1 * lean - y1, x2 * lean - y2
-
-
-def _brackets(train: Train, centre: Floats, lash_mm: Floats, lean: float) -> tuple[NDArray[np.int64], Floats]:
+def _brackets(train: Train, centre: Floats) -> tuple[NDArray[np.int64], Floats]:
     """Every cell of a coarse grid in which the gap of a draw turns from falling to rising: draw, and its lower end.
 
-    The grid spans where the valve can reach the piston, and one cell more: the least gap is never above the gap with
-    the valve shut at top, and taking up lash bends the gap downwards only, so each least gap lies in such a cell.
+    The grid spans where the valve can reach the piston, and one cell more; elsewhere the gap is above g0.
     """
     import numpy as np
 
     grid = np.radians(np.arange(-180.0, 180.0, _COARSE_DEG))
-    near = np.flatnonzero(_piston(train, grid)[0] * lean <= train.lobe.lift_mm)
-    nodes = grid[max(near[0] - 1, 0) : near[-1] + 2]
-    falls = np.array([_slope(train, np.full(1, node), centre, lash_mm, lean)[0] < 0 for node in nodes])
+    travel, speed, _ = (row * cos(radians(train.valve_angle_deg)) for row in _piston(train, grid))
+    near = np.flatnonzero(travel <= train.lobe.lift_mm)
+    span = slice(max(near[0] - 1, 0), near[-1] + 2)
+    nodes = zip(grid[span], speed[span], strict=True)
+    falls = np.array([_lift_slopes(train, node, centre, 2)[0] > rate for node, rate in nodes])
     cell, draw = np.nonzero(falls[:-1] & ~falls[1:])
-    return draw, nodes[cell]
+    return draw, grid[span][cell]
 
 
-def _settle(train: Train, low: Floats, centre: Floats, lash_mm: Floats, lean: float) -> Floats:
+def _settle(train: Train, low: Floats, centre: Floats) -> Floats:
     """The angle of no slope in each cell, by Newton's rule, halving the cell where that leads out of it."""
     import numpy as np
 
+    lean = cos(radians(train.valve_angle_deg))
     high = low + radians(_COARSE_DEG)
     angle = (low + high) / 2
     for _ in range(_STEPS):
-        slope, bend = _slope(train, angle, centre, lash_mm, lean)
+        (_, x1, x2), (y1, y2) = _piston(train, angle), _lift_slopes(train, angle, centre, 3)
+        slope, bend = x1 * lean - y1, x2 * lean - y2
         low, high = np.where(slope < 0, angle, low), np.where(slope < 0, high, angle)
         step = angle - slope / np.where(bend > 0, bend, 1.0)
         inside = (bend > 0) & (step > low - _NEAR_RAD) & (step < high + _NEAR_RAD)

@@ -11,7 +11,7 @@ from gudgeon.units.quantity import Quantity, read
 
 _NO_GAP = frozenset({"no gap", "nogap", "none", "tight", "no clearance"})
 _VALUE = r"[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+"
-_PAIR = re.compile(rf"(?P<goes>{_VALUE}) ?(?P<sign>/|-|\.\.\.?|to) ?(?P<not>{_VALUE})(?P<unit>(?: ?[^0-9 /.,].*)?)")
+_PAIR = rf"(?P<goes>{_VALUE}) ?(?P<sign>/|-|\.\.\.?|to) ?(?P<not>{_VALUE})(?P<unit>(?: ?[^0-9 /.,].*)?)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +36,7 @@ def read_indication(text: str, dimension: str, *, unit: str | None = None, where
             if folded[0] in "<≤"
             else Indication(text=text, low=end, high=None)
         )
-    pair = _PAIR.fullmatch(folded)
+    pair = re.fullmatch(_PAIR, folded)
     if pair is not None and not _is_fraction(pair, dimension, unit, where):
         return _pair(text, pair, dimension, unit, where)
     exact = read(text, dimension, unit=unit, where=where)
