@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from gudgeon import units
 from gudgeon.book.book import Book
 from gudgeon.book.parse import parse_book
+from gudgeon.book.write import with_limit
 from gudgeon.job import chain, codec
 from gudgeon.job.entries import (
     Body,
@@ -29,6 +30,7 @@ from gudgeon.shelf.parse import Shelf, parse_shelf
 from gudgeon.workbench.build import Worked, work_through
 from gudgeon.workbench.checks import check
 from gudgeon.workbench.loading import Loaded, load
+from gudgeon.workbench.measuring import MeasureView, measure
 from gudgeon.workbench.ports import Clock, Copies, JobRow, Landed, Ledgers, Library, Pictures
 from gudgeon.workbench.view import JobView
 
@@ -141,6 +143,12 @@ class Workbench:
         """The read model of a job."""
         return self.worked(number).view
 
+    def measure(
+        self, number: str, measurand: str = "", place: str = "", point: str | None = None, gauge: str = ""
+    ) -> MeasureView:
+        """What the bench asks for next, or at this address."""
+        return measure(self.worked(number), measurand, place, point, gauge)
+
     def verify(self, number: str, against: str = "") -> tuple[Problem, ...]:
         """Every change that the digests show."""
         rows = self.ledgers.rows(number)
@@ -209,6 +217,15 @@ class Workbench:
         self.ledgers.note_summary(
             number, state=seen.job.state, scope=seen.job.scope, summary=seen.next.words, at=seen.ledger.head
         )
+
+    def add_limit(self, number: str, row: Mapping[str, str | Sequence[str]], hand: Hand) -> str:
+        """Grow the job's book by one limit: a new edition is kept, and the job is judged by it from here on."""
+        old = self.library.book(self.loaded(number).book()) or ""
+        text = with_limit(old, row)
+        sha = self.add_book(text)
+        book = self.book(sha)
+        self.record(number, (BookPinned(name=book.name, edition=book.edition, sha256=sha),), hand)
+        return sha
 
     def entry_id(self, number: str, seq: int) -> str:
         """The id of an entry by its number."""

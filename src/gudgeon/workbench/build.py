@@ -20,6 +20,7 @@ from gudgeon.shelf.rules import Rules
 from gudgeon.verdicts.evaluate import evaluate
 from gudgeon.verdicts.shape import Verdict
 from gudgeon.workbench import view
+from gudgeon.workbench.asks import asks_of
 from gudgeon.workbench.loading import Loaded
 from gudgeon.workbench.next import next_step
 from gudgeon.workbench.words import fact_place, fact_words, formula_of
@@ -79,7 +80,7 @@ def _view(loaded: Loaded, given: Given, plans: tuple[Plan, ...], holds: tuple[Ho
         plans=plan_views,
         papers=_papers(state),
         entries=_entries(loaded, state),
-        next=next_step(state, characteristics, hold_views, plan_views),
+        next=next_step(state, asks_of(given, plans), hold_views, plan_views),
         problems=tuple(_problem(p) for p in (*state.problems, *judged.problems)),
     )
 

@@ -3,46 +3,34 @@
 from __future__ import annotations
 
 from gudgeon.job.state import JobState
-from gudgeon.workbench.view import CharacteristicView, HoldView, NextView, PlanView
-
-#: What is read only when the engine is together again, or before it is opened.
-PROOF = ("lash", "timing_marks", "oil_at_cams", "leak_down", "compression", "seal_test", "contact")
+from gudgeon.workbench.asks import AskView
+from gudgeon.workbench.view import HoldView, NextView, PlanView
 
 
 def next_step(
     state: JobState,
-    characteristics: tuple[CharacteristicView, ...],
+    asks: tuple[AskView, ...],
     holds: tuple[HoldView, ...],
     plans: tuple[PlanView, ...],
 ) -> NextView:
-    """Settle what is too close, then measure, then act on plans, then sign what is open, then hand over."""
+    """Measure what is wanted, then act on plans, then sign what is open, then hand over."""
     if state.closed:
         return NextView(do="nothing", address="", words="closed")
-    asked = [c for c in characteristics if c.asked]
-    opened = bool(state.open_joints)
     return (
-        _settle(asked)
-        or _measure([c for c in asked if opened == (c.key not in PROOF) or not state.touched_joints])
+        _measure(asks)
         or _decide(plans)
-        or _measure(asked)
         or _sign(holds)
         or NextView(do="paper", address="hand_over", words="write the hand-over record")
     )
 
 
-def _settle(asked: list[CharacteristicView]) -> NextView | None:
-    for c in asked:
-        if c.verdict == "too close to call" and c.settles:
-            return NextView(do="measure", address=c.address, words=f"{c.name}: too close to call; {c.settles[0].name}")
-    return None
-
-
-def _measure(asked: list[CharacteristicView]) -> NextView | None:
-    for c in asked:
-        if c.verdict in ("not measured", "stale", "not comparable") and c.points.wanted:
-            left = c.points.wanted - c.points.fresh
-            return NextView(do="measure", address=c.address, words=f"{c.name}, {left} left")
-    return None
+def _measure(asks: tuple[AskView, ...]) -> NextView | None:
+    if not asks:
+        return None
+    first = asks[0]
+    same = sum(1 for a in asks if a.measurand == first.measurand)
+    words = f"{first.name}, {first.place_words}" if same == 1 else f"{first.name}, {same} left"
+    return NextView(do="measure", address=f"{first.measurand}@{first.place}", words=words)
 
 
 def _decide(plans: tuple[PlanView, ...]) -> NextView | None:

@@ -1,0 +1,149 @@
+"""Which readings are wanted now, grouped by gauge, in the order in which a technician meets them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from msgspec import Struct
+
+from gudgeon.anatomy import say
+from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.job.state import JobState
+from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.plans.shape import Given, Plan
+from gudgeon.routes.scopes import asks_for
+from gudgeon.verdicts.gather import about
+
+#: What is read before anything is opened.
+AS_FOUND = ("lash", "leak_down", "compression")
+#: What is read on the closed engine only.
+PROOF = (*AS_FOUND, "timing_marks", "oil_at_cams")
+#: How points are said; anything else is said as it is written.
+POINT_WORDS = {"x": "along the pin", "y": "across the pin"}
+
+
+class AskView(Struct, frozen=True, kw_only=True):
+    """One reading that is wanted."""
+
+    measurand: str
+    place: str
+    point: str
+    name: str
+    place_words: str
+    point_words: str
+    gauge_kind: str
+
+
+def asks_of(given: Given, plans: tuple[Plan, ...]) -> tuple[AskView, ...]:
+    """Every reading that is wanted now, grouped by gauge, in the order in which a technician meets them."""
+    wanted: dict[tuple[str, str, str], None] = {}
+    for key, place, point in (*_settling(given), *_missing(given), *_for_plans(given, plans)):
+        wanted.setdefault((key, place, point))
+    order = {key: n for n, key in enumerate(MEASURANDS)}
+    asks = [ask_at(given, *address) for address in wanted]
+    kinds = list(dict.fromkeys(a.gauge_kind for a in asks))
+    asks.sort(key=lambda a: (kinds.index(a.gauge_kind), order[a.measurand]))
+    return tuple(asks)
+
+
+def _missing(given: Given) -> list[tuple[str, str, str]]:
+    """The points of the scope's characteristics where nothing counts: those first that the engine's state allows."""
+    found = [
+        (want.measurand, there, point)
+        for key in asks_for(given.state.scope)
+        for want in CHARACTERISTICS[key].wants
+        for place in CHARACTERISTICS[key].where(given.state.anatomy)
+        if _judged_here(given, key, place)
+        for there in (want.at(given.state.anatomy, place),)
+        for point in MEASURANDS[want.measurand].points(given.state.anatomy, there)
+        if not _stands(given, want.measurand, there, point)
+    ]
+    for stage in _stages(given.state):
+        now = [address for address in found if stage(address[0])]
+        if now:
+            return now
+    return []
+
+
+def _judged_here(given: Given, key: str, place: str) -> bool:
+    if key == "timing_marks" and not _cams_were_open(given.state):
+        return False
+    return key in ALWAYS_ASKED or given.book.limit_for(key, place) is not None
+
+
+def _stages(state: JobState) -> tuple[Callable[[str], bool], ...]:
+    """As found, then the parts on the bench, then what is proved on the closed engine."""
+
+    def proof(measurand: str) -> bool:
+        return measurand in PROOF
+
+    def part(measurand: str) -> bool:
+        return measurand not in PROOF
+
+    if state.open_joints:
+        return (part, proof)
+    if not state.touched_joints:
+        return (lambda m: m in AS_FOUND, part, proof)
+    return (proof, part)
+
+
+#: Asked even where the book has no limit for it yet: the limit is asked with the first reading.
+ALWAYS_ASKED = ("lash", "timing_marks", "seal_test", "oil_at_cams", "leak_down", "compression", "contact")
+
+
+def _cams_were_open(state: JobState) -> bool:
+    return any(j.split(" ")[-1] in ("holder", "sprocket", "tensioner") for j in state.touched_joints)
+
+
+def _stands(given: Given, measurand: str, place: str, point: str) -> bool:
+    subject = about(given.state, measurand, place)
+    return any(
+        t.counts and t.fact.measurand == measurand and t.fact.point == point and (t.part or t.fact.where) == subject
+        for t in given.state.readings
+    )
+
+
+def _settling(given: Given) -> list[tuple[str, str, str]]:
+    """What is too close to call and can be settled here."""
+    found = []
+    for v in given.judged.verdicts:
+        if v.verdict == "too close to call" and v.settles:
+            want = CHARACTERISTICS[v.key].wants[0]
+            there = want.at(given.state.anatomy, v.place)
+            found.append((want.measurand, there, MEASURANDS[want.measurand].points(given.state.anatomy, there)[0]))
+    return found
+
+
+def _for_plans(given: Given, plans: tuple[Plan, ...]) -> list[tuple[str, str, str]]:
+    """What a plan waits for, where it is a reading."""
+    found = []
+    for plan in plans:
+        for address in plan.needs:
+            key, _, place = address.partition("@")
+            if key in MEASURANDS and place in MEASURANDS[key].where(given.state.anatomy):
+                found += [(key, place, p) for p in MEASURANDS[key].points(given.state.anatomy, place)
+                          if not _stands(given, key, place, p)]  # fmt: skip
+    return found
+
+
+def ask_at(given: Given, measurand: str, place: str, point: str) -> AskView:
+    kind = MEASURANDS[measurand]
+    kinds = [k for k in kind.gauges if given.shelf.of_kind(k)] or list(kind.gauges)
+    single = given.state.anatomy.layout.cylinders == 1
+    return AskView(
+        measurand=measurand,
+        place=place,
+        point=point,
+        name=kind.name,
+        place_words=say(place, single=single),
+        point_words=point_words(point),
+        gauge_kind=kinds[0],
+    )
+
+
+def point_words(point: str) -> str:
+    """``middle y`` is "middle, across the pin"."""
+    pieces = [POINT_WORDS.get(p, p) for p in point.split(" ")] if point else []
+    if len(pieces) == 1 and pieces[0] and pieces[0].startswith("c") and "." in pieces[0]:
+        return say(pieces[0])
+    return ", ".join(pieces)
