@@ -51,6 +51,19 @@ CASES = [
     ("ring-gap", "bore-change=0.05mm", "gap_change", 0.157080, 5e-7),
     ("ring-gap", "bore-change=0.1", "gap_change", 0.314159, 5e-7),
     ("ring-gap", "gap-change=0.157080mm", "bore_change", 0.05, 1e-6),
+    ("ring-gap", "gap-change=0 gap=0.24mm bore=60mm ring-at=200 bore-at=120", "hot_gap", 0.24 - 0.1719, 1e-4),
+    ("milling", "milled=0.3mm opening=56mm depth=12mm", "volume_lost", 0.731335, 1e-6),
+    ("milling", "milled=0.3mm opening=56mm depth=12mm", "volume_lost_by_the_area_rule", 0.738903, 1e-6),
+    ("milling", "milled=0.3mm squish=1.0mm", "squish_after", 1.0, 0),
+    ("milling", "milled=0.3mm squish=1.0mm recess=0.1mm", "squish_after", 0.9, 1e-12),
+    ("milling", "milled=0.3mm squish=1.0mm part=cylinder", "squish_after", 0.7, 1e-12),
+    ("milling", "milled=0.3mm part=cylinder bore=60mm", "volume_lost", 0.848230, 1e-6),
+    ("piston", "stroke=50mm rod=100mm angle=45", "travel", 8.89723, 5e-6),
+    ("piston", "stroke=50mm rod=100mm offset=1mm angle=45", "travel", 8.71886, 5e-6),
+    ("piston", "stroke=50mm rod=100mm travel=8.89723mm", "angle", 45, 2e-5),
+    ("piston", "stroke=50mm rod=100mm offset=1mm", "true_stroke", 50.002667, 1e-6),
+    ("piston", "stroke=50mm rod=100mm speed=6000rpm", "mean_piston_speed", 10, 1e-12),
+    ("fit", "hole=10mm shaft=10.03mm hole-at=200C", "clearance", 0.01158, 1e-6),
 ]  # fmt: skip
 
 
@@ -80,6 +93,16 @@ def test_tightening(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     assert (found["round_1"], found["round_3"]) == (pytest.approx(18), pytest.approx(60))
 
 
+@pytest.mark.authority
+def test_repairs_of_valve_seats(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Three engines of the published 41: two repairs by day 326 in three engines, all watched so long."""
+    file = tmp_path / "seats.csv"
+    file.write_text("unit,age,end\n327,98,667\n328,326,667\n328,653,667\n329,,665\n", encoding="utf-8")
+    found = asked(capsys, "repairs", [f"points={file}", "at=326"])
+    assert found["mean_repairs_at"] == pytest.approx(2 / 3)
+    assert (found["units"], found["repairs"]) == (3, 3)
+
+
 BAD = [
     ("compression-ratio", "bore=60mm stroke=50mm chamber=1cc dome=9cc", "clearance volume"),
     ("effective-ratio", SET + " rod=20mm intake-closes=50", "too short"),
@@ -105,6 +128,10 @@ BAD = [
     ("tightening", "bolts=1", "bolts"),
     ("tightening", "", "Neither bolts"),
     ("ring-gap", "bore-change=nan", "bore-change"),
+    ("milling", "milled=0.3mm", "Nothing else"),
+    ("milling", "milled=2mm squish=1mm part=cylinder", "contact"),
+    ("piston", "stroke=50mm rod=100mm angle=4 travel=3", "Both"),
+    ("fit", "hole=10mm shaft=10mm hole-material=jelly", "grey iron"),
     ("ring-gap", "bore-change=0.1 gap-change=0.1", "Both"),
 ]
 

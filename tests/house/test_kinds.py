@@ -116,7 +116,9 @@ def calculator(kind: Any) -> None:
     """A calculator's example is what a hand would type after its name."""
     from gudgeon.calculators.asking import pairs, work_out
 
-    answer = work_out(kind, pairs(shlex.split(kind.example)))
+    files = {key.name for key in kind.keys if key.dimension == "file"}
+    typed = [(name, kind.example_file if name in files else text) for name, text in pairs(shlex.split(kind.example))]
+    answer = work_out(kind, typed)
     assert answer.results
     assert answer.source
 

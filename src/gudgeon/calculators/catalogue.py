@@ -13,6 +13,10 @@ _KINDS = "gudgeon.calculators.kinds."
 
 CALCULATORS: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
+        "conformity": ("how surely a value lies within its limits, and what may be accepted", _KINDS + "conformity"),
+        "flatness": ("flatness of a face from a file of points", _KINDS + "flatness"),
+        "roundness": ("roundness and reference circles from a file of points", _KINDS + "roundness"),
+        "straightness": ("straightness of a line from a file of points", _KINDS + "straightness"),
         "seat": ("the ring that seat, top and throat cuts leave, and the feeds for a wanted ring", _KINDS + "seat"),
         "seat-sink": ("how far the valve sinks when its seat is cut, and what moves with it", _KINDS + "seat_sink"),
         "shim": ("the shim that brings lash into its window", _KINDS + "shim"),
@@ -46,6 +50,13 @@ CALCULATORS: Mapping[str, tuple[str, str]] = MappingProxyType(
             _KINDS + "tightening",
         ),
         "ring-gap": ("change of a ring's end gap with the bore, and back", _KINDS + "ring_gap"),
+        "milling": ("what milling a head or a cylinder takes from chamber, squish and ratio", _KINDS + "milling"),
+        "piston": ("piston travel at a crank angle and back, top and bottom centre, piston speed", _KINDS + "piston"),
+        "fit": ("clearance of a fit with warm parts, and how hot a housing must be", _KINDS + "fit"),
+        "repairs": (
+            "mean number of repairs by age over several units, and whether they come faster",
+            _KINDS + "repairs",
+        ),
     }
 )
 
