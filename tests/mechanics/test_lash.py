@@ -65,6 +65,7 @@ def test_signs(change: float, sign: int) -> None:
 
 
 def test_amounts() -> None:
+    assert lash.ratio_from_arms(30, 18) == pytest.approx(5 / 3)
     assert lash.shim_for(2.60, 0.12, 0.17) == pytest.approx(2.55)
     assert lash.change_by_push_rod_joint(0.02, 1.4) == pytest.approx(-0.028)
     assert lash.change_by_screw(45, 0.5) == pytest.approx(-0.0625)

@@ -96,6 +96,12 @@ def test_rate_and_coils_are_inverse(d: float, c: float, n: float) -> None:
     assert spring.active_coils_for(k, d, c * d, 81500) == pytest.approx(n, rel=1e-12)
 
 
+def test_least_gaps_of_the_standard() -> None:
+    """EN 13906-1 (from memory), by hand: 5.5·(0.0015·22²/3.2 + 0.1·3.2) = 3.007812."""
+    assert spring.least_gaps_mm(3.2, 22, 5.5) == pytest.approx(3.0078125, abs=1e-9)
+    assert spring.least_gaps_mm(3.2, 22, 5.5, dynamic=True) == pytest.approx(1.5 * 3.0078125, abs=1e-9)
+
+
 def test_spacer_gives_back_what_the_sink_took() -> None:
     k = 18.240503
     loose = spring.load_n(48, 38.4, k)

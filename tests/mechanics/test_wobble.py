@@ -19,6 +19,11 @@ def test_readings_on_a_guide_of_forty(x: float, reading: float) -> None:
     assert wobble.clearance_mm(reading, 40, x) == pytest.approx(0.04, abs=1e-12)
 
 
+def test_magnification_is_two_at_half_the_guide() -> None:
+    assert wobble.magnification(40, 20) == 2.0
+    assert wobble.magnification(40, 0) == 1.0
+
+
 def test_half_the_rock_is_right_at_one_place_only() -> None:
     assert wobble.clearance_mm(0.08, 40, 20) == pytest.approx(0.08 / 2)
     assert wobble.clearance_mm(0.08, 40, 10) > 0.08 / 2
