@@ -167,3 +167,14 @@ def test_a_byte_order_mark_and_line_ends_of_another_system_do_not_matter() -> No
 )  # fmt: skip
 def test_each_mistake_is_named_with_its_line(text: str, line: int, words: str) -> None:
     assert [(found, words in said) for found, said in problems(text + "\n")] == [(line, True)], problems(text)
+
+
+def test_a_set_is_one_piece_for_all_the_slots_it_fills() -> None:
+    row = '[[part]]\nnumber = "1"\nname = "ring set"\nslots = ["c*.ring.*/ring", "c*/oil ring"]\nfills = "cylinder"\n'
+    text = HEAD.replace("cylinders = 1", "cylinders = 2").replace('"single"', '"inline"')
+    assert parse_book(text + row).parts[0].groups() == (
+        ("c1.ring.top/ring", "c1.ring.second/ring", "c1/oil ring"),
+        ("c2.ring.top/ring", "c2.ring.second/ring", "c2/oil ring"),
+    )
+    assert len(parse_book(text + row.replace("cylinder", "slot")).parts[0].groups()) == 6
+    assert len(parse_book(text + row.replace("cylinder", "engine")).parts[0].groups()) == 1

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Literal
+import re
+from typing import Literal, assert_never
 
 from pydantic import Field
 
@@ -12,7 +13,7 @@ from gudgeon.shelf.typed import Length, Money, Row
 class PartRow(Row):
     """One part number; `slots` may hold a star for every place alike: ``c*.in.*/valve``.
 
-    `count` pieces are used at once; a `set` fills all its slots with one number.
+    `count` pieces are used at once. A ring set fills the slots of a whole cylinder, a block those of the engine.
     """
 
     number: str = Field(min_length=1)
@@ -28,5 +29,18 @@ class PartRow(Row):
     delivery: str = ""
     thickness: Length | None = None
     count: int = Field(default=1, ge=1)
-    whole_set: bool = Field(default=False, alias="set")
+    fills: Literal["slot", "cylinder", "engine"] = "slot"
     note: str = ""
+
+    def groups(self) -> tuple[tuple[str, ...], ...]:
+        """The slots that one piece fills, for each piece the engine holds."""
+        match self.fills:
+            case "slot":
+                return tuple((slot,) for slot in self.slots)
+            case "engine":
+                return (self.slots,) if self.slots else ()
+            case "cylinder":
+                cylinders = dict.fromkeys(re.split(r"[./]", slot)[0] for slot in self.slots)
+                return tuple(tuple(s for s in self.slots if re.split(r"[./]", s)[0] == c) for c in cylinders)
+            case _:
+                assert_never(self.fills)

@@ -10,11 +10,17 @@ KEY = "both_sides"
 NAME = "intake beside exhaust"
 WHY = "The exhaust would stay unjudged, and nobody would miss it."
 
+#: What one side alone may have, where the other is opened by another kind of follower.
+OF_FOLLOWERS = ("follower_bore", "follower_clearance", "shaft_diameter")
+
 
 def check(rows: Rows, shelf: Shelf | None) -> Iterable[Finding]:
     """Limits given for one side, with none for the other and none for both."""
     sides: dict[str, dict[str, int]] = {}
+    unlike = rows.layout is not None and rows.layout.intake.follower != rows.layout.exhaust.follower
     for row in rows.limits:
+        if unlike and row.of in OF_FOLLOWERS:
+            continue
         sides.setdefault(row.of, {}).setdefault(row.side, row.line)
     for of, found_sides in sides.items():
         for side, other, name in (("in", "ex", "exhaust"), ("ex", "in", "intake")):
