@@ -6,6 +6,7 @@ import os
 import signal
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from storage_notes import START, ledgers_with, note, texts
 
 from gudgeon.problem import Refused
 from gudgeon.storage.checking import check
+from gudgeon.storage.copies import SqliteCopies
 from gudgeon.storage.ledger import SqlLedgers
 from gudgeon.workbench.clock import StoryClock
 
@@ -45,6 +47,23 @@ for n in range(1, 5000):
 """
 
 
+RESTORES = """
+import os, sys, pathlib
+import django
+django.setup()
+from django.db import connection
+from gudgeon.storage.copies import SqliteCopies
+from gudgeon.workbench.clock import StoryClock
+folder = pathlib.Path(sys.argv[1])
+connection.settings_dict["NAME"] = folder / "gudgeon.sqlite3"
+copies = SqliteCopies(folder / "gudgeon.sqlite3", folder / "copies", StoryClock(sys.argv[2]), pictures=folder)
+print("go", flush=True)
+while True:
+    copies.restore(sys.argv[3])
+    copies.restore(sys.argv[4])
+"""
+
+
 def appending(file: Path, limit: int = 0) -> subprocess.Popen[str]:
     """A process that appends, says each id once it has its answer, and goes on until stopped or refused."""
     seen = {**os.environ, "NOTES": str(HERE), "DJANGO_SETTINGS_MODULE": "gudgeon.wiring.settings"}
@@ -70,6 +89,30 @@ def test_what_was_answered_survives_kill_9(folder: Path, after: int) -> None:
     assert ledgers.append("J-1", text, entry_id=entry_id, account="bench", on_head=None).seq == len(kept) + 1
     connection.close()
     assert check(folder / "gudgeon.sqlite3") == ()
+
+
+@pytest.mark.parametrize("wait", [0.02, 0.05, 0.11, 0.17])
+def test_a_copy_put_back_and_killed_half_way_is_one_or_the_other(folder: Path, wait: float) -> None:
+    ledgers = ledgers_with()
+    copies = SqliteCopies(folder / "gudgeon.sqlite3", folder / "copies", StoryClock(START), pictures=folder)
+    ledgers.append_all("J-1", tuple(note(n, words="x" * 900) for n in range(200)), account="bench", on_head=None)
+    short = copies.make().name
+    ledgers.append_all("J-1", tuple(note(n, words="y" * 900) for n in range(200)), account="bench", on_head=None)
+    long = copies.make().name
+    connection.close()
+    seen = {**os.environ, "DJANGO_SETTINGS_MODULE": "gudgeon.wiring.settings"}
+    command = [sys.executable, "-c", RESTORES, str(folder), "2026-11-25T09:00:00Z", short, long]
+    child = subprocess.Popen(command, env=seen, stdout=subprocess.PIPE, text=True)
+    assert child.stdout is not None
+    assert child.stdout.readline() == "go\n"
+    time.sleep(wait)
+    child.kill()
+    child.communicate()
+    assert len(texts(ledgers)) in (200, 400)
+    connection.close()
+    assert check(folder / "gudgeon.sqlite3") == ()
+    copies.restore(short)
+    assert len(texts(ledgers)) == 200
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="RLIMIT_FSIZE is POSIX")

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 import threading
+import time
 from contextlib import closing
 from pathlib import Path
 
@@ -135,6 +137,16 @@ def test_a_damaged_copy_is_refused_and_changes_nothing(copies: SqliteCopies, fol
         copies.restore(made.name)
     assert all("Traceback" not in str(problem) for problem in refused.value.problems)
     assert texts(ledgers) == typed
+
+
+def test_what_a_killed_copy_left_is_swept(copies: SqliteCopies, folder: Path) -> None:
+    for name, age in (("making-old", 4000), ("making-new", 10)):
+        (folder / "copies" / name).mkdir(parents=True)
+        (folder / "copies" / name / "copy").write_bytes(b"half")
+        then = time.time() - age
+        os.utime(folder / "copies" / name, (then, then))
+    made = copies.make()
+    assert sorted(file.name for file in (folder / "copies").iterdir()) == [made.name, "making-new"]
 
 
 @pytest.mark.parametrize("name", ["../gudgeon.sqlite3", "", "nil.sqlite3", "2026-11-25T08-00-00Z.sqlite3"])

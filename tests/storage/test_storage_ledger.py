@@ -136,7 +136,7 @@ def test_an_unknown_job_is_refused(folder: Path) -> None:
     assert ledgers.job("nil") is None
 
 
-@pytest.mark.parametrize("number", ["", " J", "J\n2", "x" * 41, "a\x00b"])
+@pytest.mark.parametrize("number", ["", " J", "J\n2", "x" * 41, "a\x00b", "../J"])
 def test_a_number_that_nobody_can_read_is_refused(folder: Path, number: str) -> None:
     with pytest.raises(Refused, match="no number of a job"):
         SqlLedgers(StoryClock(START)).open(number, title="", engine_number="", scope="valves", opened_at=START)

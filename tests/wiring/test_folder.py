@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from gudgeon.problem import Refused
-from gudgeon.wiring.folder import ANYWAY, data_folder, prepare, shared
+from gudgeon.wiring.folder import ANYWAY, data_folder, prepare, shared, warning
 
 DISK = "/dev/sda1 / ext4 rw 0 0\n"
 
@@ -74,6 +74,8 @@ def test_who_knows_better_may_use_it(tmp_path: Path, monkeypatch: pytest.MonkeyP
     monkeypatch.setenv(ANYWAY, "1")
     prepare(tmp_path / "cloud", DISK)
     assert (tmp_path / "cloud" / "secret.txt").exists()
+    assert warning(tmp_path / "cloud").startswith("WARNING: ")
+    assert warning(tmp_path) == ""
 
 
 def test_a_place_that_cannot_be_written_is_said(tmp_path: Path) -> None:

@@ -11,6 +11,7 @@ import os
 import re
 import shutil
 import sqlite3
+import tempfile
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
@@ -79,15 +80,10 @@ class SqliteCopies:
             raise refuse(
                 "copy", "There is no database {file} to copy.", "Start the bench once.", file=str(self._database)
             )
-        with told("copy"), _made(self._folder):
-            part = self._folder / "making.part"
-            part.unlink(missing_ok=True)
-            try:
-                problems = _copied(self._database, part)
-                name = self._free_name("-unchecked" if problems else "")
-                part.replace(self._folder / name)
-            finally:
-                part.unlink(missing_ok=True)
+        with told("copy"), _made(self._folder), _aside(self._folder) as aside:
+            problems = _copied(self._database, aside / "copy")
+            name = self._free_name("-unchecked" if problems else "")
+            (aside / "copy").replace(self._folder / name)
         return next(copy for copy in self.all() if copy.name == name), problems
 
     def _free_name(self, suffix: str) -> str:
@@ -122,6 +118,16 @@ def _made(folder: Path) -> Iterator[None]:
             folder=str(folder),
             why=wrong.strerror or str(wrong),
         ) from wrong
+
+
+@contextmanager
+def _aside(folder: Path) -> Iterator[Path]:
+    """A place for a copy in the making and its journal; what a killed process left an hour ago or more is swept."""
+    with tempfile.TemporaryDirectory(prefix="making-", dir=folder) as aside:
+        for left in folder.glob("making-*"):
+            if left.stat().st_mtime < Path(aside).stat().st_mtime - 3600:
+                shutil.rmtree(left, ignore_errors=True)
+        yield Path(aside)
 
 
 def _listed(folder: Path) -> tuple[Copy, ...]:

@@ -112,11 +112,11 @@ class SqlLedgers:
 
 def _begin(job: Job, last: Row | None = None) -> None:
     number = job.number
-    if not 1 <= len(number) <= LONGEST_NUMBER or number != number.strip() or any(map(_hidden, number)):
+    if not 1 <= len(number) <= LONGEST_NUMBER or number != number.strip() or any(map(_unfit, number)):
         raise refuse(
             "number",
             "{given} is no number of a job.",
-            "Give 1 to {most} visible characters.",
+            "Give 1 to {most} visible characters, no slash.",
             given=repr(number[: 2 * LONGEST_NUMBER]),
             most=LONGEST_NUMBER,
         )
@@ -126,8 +126,9 @@ def _begin(job: Job, last: Row | None = None) -> None:
     HeadRow(job=job, seq=last.seq if last else 0, digest=last.digest if last else chain.START).save(force_insert=True)
 
 
-def _hidden(letter: str) -> bool:
-    return unicodedata.category(letter)[0] == "C"
+def _unfit(letter: str) -> bool:
+    """Invisible, or what would part an address in two."""
+    return unicodedata.category(letter)[0] == "C" or letter in "/\\"
 
 
 def _adopt(number: str, kept: list[LedgerRow]) -> None:

@@ -45,6 +45,12 @@ def prepare(folder: Path, mounts: str | None = None) -> None:
         ) from wrong
 
 
+def warning(folder: Path) -> str:
+    """What whoever overrode the refusal should read at every start, or nothing."""
+    why = shared(folder, _read_mounts())
+    return f"WARNING: {folder} is no safe place for the database: {why}. You said {ANYWAY}: keep copies." if why else ""
+
+
 def shared(folder: Path, mounts: str) -> str:
     """Why the folder is no place for a database, or nothing."""
     place = folder.expanduser().resolve()

@@ -12,6 +12,7 @@ from collections.abc import Callable
 
 from gudgeon.problem import Refused, refuse
 from gudgeon.wiring.bench import copies, open_database
+from gudgeon.wiring.folder import data_folder, warning
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 #: So many ports above the one asked for are tried.
@@ -30,6 +31,8 @@ def start(
     if lan or host not in LOOPBACK:
         raise refuse("host", "On a network the bench needs a login, which this version has not.", "Serve on 127.0.0.1.")
     open_database()
+    if unsafe := warning(data_folder()):
+        say(unsafe)
     _copy(say)
     _let_go()
     free = free_port(host, port)
