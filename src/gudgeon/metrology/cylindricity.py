@@ -100,7 +100,7 @@ def _start(xyz: Floats) -> Floats:
     scatter = xy @ xy.T
     if np.linalg.det(scatter) <= 1e-14 * np.trace(scatter) ** 2:
         raise refuse("points", "The points lie in one plane.", "Take points all the way round.")
-    centre = np.linalg.solve(2.0 * scatter, xy @ (square - square.mean()))
+    centre = rings.solved(2.0 * scatter, xy @ (square - square.mean()))
     return np.concatenate([centre, [0.0, 0.0]])
 
 

@@ -79,10 +79,10 @@ def _exchange(
     rows = list(start)
     basis = np.column_stack([columns[rows], sides])
     for step in range(MOST_STEPS):
-        inverse = np.linalg.inv(basis)
+        inverse = _inverse(basis)
         if two_sided and step == 0 and (inverse[-1] * basis[:, -1]).min() < -1e-12:
             basis[:, -1] = np.where(inverse[-1] >= 0.0, 1.0, -1.0)
-            inverse = np.linalg.inv(basis)
+            inverse = _inverse(basis)
         solved = inverse @ heights[rows]
         if two_sided and solved[-1] < 0.0:
             basis[:, -1] *= -1.0
@@ -100,6 +100,16 @@ def _exchange(
         rows[out] = worst
         basis[out] = entering
     raise refuse("points", "The zone did not settle in {n} exchanges.", "Remove repeated points.", n=MOST_STEPS)
+
+
+def _inverse(basis: Floats) -> Floats:
+    import numpy as np
+
+    try:
+        inverse: Floats = np.linalg.inv(basis).astype(np.float64, copy=False)
+        return inverse
+    except np.linalg.LinAlgError:
+        raise refuse("points", "The points leave the fit open.", "Spread them over the whole surface.") from None
 
 
 def _leaves(weights: list[float], rates: list[float], step: int, rows: list[int]) -> int:

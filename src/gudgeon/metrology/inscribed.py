@@ -24,6 +24,8 @@ Centre = tuple["Floats", tuple[int, ...]]
 
 def largest_inside(xy: Floats, start: Floats, slack: float) -> Centre:
     """Centre and contacts of the largest circle that holds no point of the rows x, y, its centre within them."""
+    if not (xy - start[:, None]).any(axis=0).all():
+        raise refuse("points", "A point lies at the centre.", "Remove points that are not on the surface.")
     at, rows, radius = _climbed(xy, start, slack)
     if _is_the_largest(xy - at[:, None], rows):
         return at, rows

@@ -30,7 +30,7 @@ def least_squares(radii: Radii, start: Floats, scale: float) -> Floats:
     rho, columns = radii(at)
     cost = _spread(rho)
     for _ in range(200):
-        step = np.linalg.solve(columns.T @ columns, columns.T @ rho)[1:]
+        step = solved(columns.T @ columns, columns.T @ rho)[1:]
         share, before, small = 1.0, moved, float(np.abs(step).max()) <= 1e-6 * scale
         while True:
             after = at + share * step
@@ -46,6 +46,17 @@ def least_squares(radii: Radii, start: Floats, scale: float) -> Floats:
         if moved <= 4.0 * EPSILON * scale or (moved <= 1e-11 * scale and moved > 0.5 * before):
             break
     return at
+
+
+def solved(square: Floats, right: Floats) -> Floats:
+    """Solution of normal equations, or a refusal of points that leave it open."""
+    import numpy as np
+
+    try:
+        found: Floats = np.linalg.solve(square, right).astype(np.float64, copy=False)
+    except np.linalg.LinAlgError:
+        raise refuse("points", "The points leave the fit open.", "Spread them over the whole surface.") from None
+    return found
 
 
 def narrowest(

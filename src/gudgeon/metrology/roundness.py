@@ -155,11 +155,9 @@ def _prepared(points: ArrayLike) -> tuple[Floats, Floats, float]:
 
 def _algebraic_centre(xy: Floats) -> Floats:
     """Centre of the algebraic fit (Kåsa): not the least-squares circle, only a place to start from."""
-    import numpy as np
 
     square = xy[0] * xy[0] + xy[1] * xy[1]
-    centre: Floats = np.linalg.solve(2.0 * (xy @ xy.T), xy @ (square - square.mean()))
-    return centre
+    return rings.solved(2.0 * (xy @ xy.T), xy @ (square - square.mean()))
 
 
 def _distances(xy: Floats, at: Floats | tuple[float, float]) -> Floats:
