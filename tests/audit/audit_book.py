@@ -123,6 +123,12 @@ most = "0.100 mm"
 page = "5"
 
 [[limit]]
+of = "squish"
+new = ["0.60 mm", "0.85 mm"]
+least = "0.50 mm"
+page = "5"
+
+[[limit]]
 of = "spring_load"
 new = ["128 N", "140 N"]
 least = "120 N"

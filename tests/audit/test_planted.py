@@ -80,6 +80,7 @@ PLANTED: tuple[tuple[str, str, str, str, str], ...] = (
     # The engine's numbers
     ('displacement = "141.4 cm³"', 'displacement = "144.1 cm³"', "[geometry]", "error", "141.37 cm³"),
     ('compression_ratio = "9.93"', 'compression_ratio = "11.93"', "[geometry]", "error", "ratio of 9.93"),
+    ('new = ["0.60 mm", "0.85 mm"]', 'new = ["0.90 mm", "1.15 mm"]', 'of = "squish"', "warning", "Deck and gasket make 0.70 mm"),
     ('duration = "240 °"', 'duration = "260 °"', "[[cam]]", "error", "events make 240°"),
     ('intake_closes = "50 °"', 'intake_closes = "60 °"', "[[cam]]", "error", "Intake closes at 50°"),
     ('top = "32 °"\nthroat = "60 °"', 'top = "60 °"\nthroat = "32 °"', "[[seat]]", "error", "do not rise"),

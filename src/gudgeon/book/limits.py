@@ -20,7 +20,7 @@ Range = tuple[Quantity, Quantity]
 class LimitRow(Row):
     """One row of a limits table; `also_…` is what the book prints beside it in another unit."""
 
-    of: str
+    of: str = Field(json_schema_extra={"enum": list(judged.KEYS)})
     side: str = ""
     new: Range | None = None
     typed_least: Quantity | None = Field(default=None, alias="least")
