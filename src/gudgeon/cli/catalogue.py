@@ -2,5 +2,6 @@
 
 COMMANDS: tuple[tuple[str, str, str], ...] = (
     ("serve", "start the bench and open it in the browser", "gudgeon.cli.commands.serve"),
+    ("job", "list, open, show, record, retract, widen, export, import jobs", "gudgeon.cli.commands.job"),
     ("calc", "work a figure out: springs, seats, shims, bolts, flatness …", "gudgeon.cli.commands.calc"),
 )

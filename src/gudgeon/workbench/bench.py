@@ -183,7 +183,7 @@ class Workbench:
             self._check(number, typed, account)
             on_head = typed.seen if self._decides(number, typed) else None
         landed = self.ledgers.append(number, text, entry_id=typed.id, account=account, on_head=on_head)
-        self._summarise(number)
+        self.summarise(number)
         return landed
 
     def _begun(self, number: str) -> bool:
@@ -210,7 +210,8 @@ class Workbench:
             target = named.typed.body if named and named.typed.bench == typed.bench else None
         return decided(typed.body, own_target=target)
 
-    def _summarise(self, number: str) -> None:
+    def summarise(self, number: str) -> None:
+        """Keep, beside the ledger, what the list of jobs says of it."""
         if not self._begun(number):
             return
         seen = self.view(number)

@@ -1,0 +1,270 @@
+"""Jobs from the command line: list, open, show, record, retract, widen, export, import."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from gudgeon.problem import refuse
+
+if TYPE_CHECKING:
+    from gudgeon.job.entries import Reading
+    from gudgeon.workbench.bench import Hand, Workbench
+    from gudgeon.workbench.view import CharacteristicView, JobView
+
+LARGEST_FILE = 200 * 1024 * 1024
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """The verbs of a job, each with what it needs."""
+    verbs = parser.add_subparsers(dest="verb", required=True)
+    listing = verbs.add_parser("list", help="all jobs, what each waits for")
+    listing.add_argument("--search", default="", help="words in number, engine or machine")
+    opening = verbs.add_parser("open", help="open a job")
+    opening.add_argument("number")
+    opening.add_argument("--book", required=True, help="a book file, or the name of a kept book")
+    opening.add_argument("--engine", required=True, help="engine number")
+    opening.add_argument("--scope", default="valves", help="valves, leak test, cylinder, head out, whole top end")
+    for name in ("machine", "hours", "complaint", "altitude"):
+        opening.add_argument(f"--{name}", default="")
+    showing = verbs.add_parser("show", help="verdicts, plans, holds, what is next")
+    showing.add_argument("job")
+    showing.add_argument("--plan", default="", help="one plan only")
+    recording = verbs.add_parser("record", help="record one reading, or a table of them")
+    recording.add_argument("job")
+    recording.add_argument(
+        "what", nargs="*", metavar="key=value", help="measurand=lash where=c1.in.left text=0.12/0.13 …"
+    )
+    recording.add_argument("--csv", default="", help="a table of readings, all or nothing")
+    retracting = verbs.add_parser("retract", help="take an entry back: it never happened")
+    retracting.add_argument("job")
+    retracting.add_argument("entry", type=int)
+    retracting.add_argument("--reason", default="")
+    retracting.add_argument("--dry-run", action="store_true", help="only say what would change")
+    widening = verbs.add_parser("widen", help="ask for more than the job began with")
+    widening.add_argument("job")
+    widening.add_argument("scope")
+    exporting = verbs.add_parser("export", help="the whole job as one file")
+    exporting.add_argument("job")
+    exporting.add_argument("--out", required=True)
+    importing = verbs.add_parser("import", help="take a job from a file")
+    importing.add_argument("file")
+    for verb in verbs.choices.values():
+        verb.add_argument("--by", default="bench", help="who types")
+        verb.add_argument("--json", action="store_true")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Do what the verb says."""
+    from gudgeon.wiring.bench import workbench
+    from gudgeon.workbench.bench import Hand
+
+    bench = workbench()
+    hand = Hand(by=args.by, bench="command line")
+    return int(_VERBS[args.verb](bench, args, hand))
+
+
+def _list(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
+    rows = bench.jobs(search=args.search)
+    if args.json:
+        import msgspec
+
+        print(msgspec.json.encode([{"number": r.number, "title": r.title, "state": r.state, "scope": r.scope,
+                                    "next": r.summary, "head": r.head} for r in rows]).decode())  # fmt: skip
+        return 0
+    for row in rows:
+        print(f"{row.number:<10} {row.title:<28} {row.state:<7} {row.scope:<14} {row.summary}")
+    if not rows:
+        print("No jobs yet: gudgeon job open NUMBER --book FILE --engine NUMBER, or gudgeon demo.")
+    return 0
+
+
+def _open(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
+    from gudgeon.job.entries import JobOpened
+
+    opened = JobOpened(
+        number=args.number,
+        engine_number=args.engine,
+        scope=args.scope,
+        machine=args.machine,
+        hours=args.hours,
+        complaint=args.complaint,
+        altitude=args.altitude,
+    )
+    print(bench.open_job(opened, _book(bench, args.book), hand))
+    return 0
+
+
+def _book(bench: Workbench, named: str) -> str:
+    path = Path(named)
+    if path.is_file():
+        return bench.add_book(read_text(path), name=path.name)
+    found = [sha for sha, name, _edition in bench.library.books() if name == named]
+    if not found:
+        raise refuse("book", "No book {name} is kept, and no file is called that.", "Name a file.", name=named)
+    return found[-1]
+
+
+def _show(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
+    import msgspec
+
+    view = bench.view(args.job)
+    if args.plan:
+        plan = view.plan(args.plan)
+        if plan is None:
+            known = ", ".join(p.key for p in view.plans) or "none"
+            raise refuse("plan", "The job has no plan {key}.", "Plans: {known}.", key=args.plan, known=known)
+        print(msgspec.json.encode(plan).decode() if args.json else "\n".join(plan_lines(view, args.plan)))
+    elif args.json:
+        print(msgspec.json.encode(view).decode())
+    else:
+        print("\n".join(summary(view)))
+    return 0
+
+
+def summary(view: JobView) -> list[str]:
+    """A job on one page of plain text."""
+    job, ledger = view.job, view.ledger
+    lines = [
+        f"{job.number}  {job.machine}  {job.book.name} no. {job.engine_number}  {job.scope}  {job.state}",
+        f"book {job.book.name}, edition {job.book.edition} · ledger {ledger.head} · {ledger.digest[:12]}"
+        + ("" if ledger.verified else "  DOES NOT VERIFY"),
+        "",
+    ]
+    lines += [_line(c) for c in view.characteristics if c.asked or c.fresh is not None]
+    for plan in view.plans:
+        lines += ["", *plan_lines(view, plan.key)]
+    lines += ["", "holds: " + (", ".join(f"{h.hold} {h.state}" for h in view.holds) or "none")]
+    lines += [f"problem: {p.where}: {p.what} {p.remedy}" for p in view.problems]
+    lines += [f"open: {len(view.open)}" + (f" ({view.open[0]} …)" if view.open else ""), f"next: {view.next.words}"]
+    return lines
+
+
+def _line(c: CharacteristicView) -> str:
+    doubt = f" ± {2 * c.u:.{c.places}f}" if c.u and c.value is not None else ""
+    why = f"  ({c.reasons[0].words}, entry {c.reasons[0].entry})" if c.reasons else ""
+    settles = f"  settled by {c.settles[0].name}" if c.settles else ""
+    return f"{c.name:<46} {c.said + doubt:>18} {c.unit:<4} {c.verdict}{why}{settles}"
+
+
+def plan_lines(view: JobView, key: str) -> list[str]:
+    """A plan in plain text."""
+    plan = view.plan(key)
+    if plan is None:
+        return []
+    lines = [f"{plan.name}: {plan.state}"]
+    lines += [f"  {line.name + ': ' if line.name else ''}{line.what}" for line in plan.lines]
+    lines += [f"  waits for {need}" for need in plan.needs]
+    return lines + [f"  {reason}" for reason in plan.reasons]
+
+
+def _record(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
+    from gudgeon.workbench.trade import record_csv
+
+    if args.csv:
+        landed = record_csv(bench, args.job, read_text(Path(args.csv)), hand, name=Path(args.csv).name)
+        print(f"{len(landed)} entries landed, the last is {landed[-1].seq}")
+        return 0
+    words = dict(word.partition("=")[::2] for word in args.what)
+    (landed_one,) = bench.record(args.job, (_reading(words),), hand)
+    print(f"entry {landed_one.seq} · {landed_one.digest.hex()[:12]}")
+    return 0
+
+
+def _reading(words: dict[str, str]) -> Reading:
+    """A reading from ``key=value`` words; what is missing or unknown is said at once."""
+    from gudgeon.job.entries import Reading
+
+    known = ("measurand", "where", "point", "text", "unit", "gauge", "temperature", "confirm")
+    unknown = [key for key in words if key not in known]
+    missing = [key for key in ("measurand", "where", "text", "gauge") if not words.get(key)]
+    if unknown or missing:
+        raise refuse("reading", "Missing: {missing}; unknown: {unknown}.", "Give key=value, keys: {known}.",
+                     missing=", ".join(missing) or "none", unknown=", ".join(unknown) or "none",
+                     known=", ".join(known))  # fmt: skip
+    return Reading(
+        measurand=words["measurand"],
+        where=words["where"],
+        point=words.get("point", ""),
+        text=words["text"],
+        unit=words.get("unit", ""),
+        gauge=words["gauge"],
+        temperature=words.get("temperature", ""),
+        confirmed=tuple(words.get("confirm", "").split()),
+    )
+
+
+def _retract(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
+    changed = bench.if_retracted(args.job, args.entry)
+    print("\n".join(changed) if changed else "nothing changes")
+    if not args.dry_run:
+        landed = bench.retract(args.job, args.entry, args.reason, hand)
+        print(f"retracted by entry {landed.seq}")
+    return 0
+
+
+def _widen(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
+    from gudgeon.job.entries import ScopeWidened
+
+    bench.record(args.job, (ScopeWidened(scope=args.scope),), hand)
+    print(bench.view(args.job).next.words)
+    return 0
+
+
+def _export(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
+    from gudgeon.workbench.trade import export_job
+
+    write_bytes(Path(args.out), export_job(bench, args.job))
+    print(args.out)
+    return 0
+
+
+def _import(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
+    from gudgeon.workbench.trade import import_job
+
+    print(import_job(bench, read_bytes(Path(args.file)), name=Path(args.file).name))
+    return 0
+
+
+def read_bytes(path: Path) -> bytes:
+    """A file, or why it cannot be read."""
+    try:
+        if path.stat().st_size > LARGEST_FILE:
+            raise refuse(str(path), "It is larger than any job.", "Look at what it is.")
+        return path.read_bytes()
+    except OSError as wrong:
+        raise refuse(str(path), "It cannot be read: {why}.", "Look at the name.", why=wrong.strerror or "?") from None
+
+
+def read_text(path: Path) -> str:
+    """A text file, or why it cannot be read."""
+    try:
+        return read_bytes(path).decode("utf-8-sig")
+    except UnicodeDecodeError as wrong:
+        raise refuse(str(path), "Byte {n} is no UTF-8.", "Save it as UTF-8.", n=wrong.start) from None
+
+
+def write_bytes(path: Path, data: bytes) -> None:
+    """Write a file whole or not at all."""
+    part = path.with_name(path.name + ".part")
+    try:
+        part.write_bytes(data)
+        part.replace(path)
+    except OSError as wrong:
+        part.unlink(missing_ok=True)
+        raise refuse(
+            str(path), "It cannot be written: {why}.", "Look at the folder.", why=wrong.strerror or "?"
+        ) from None
+
+
+_VERBS = {
+    "list": _list,
+    "open": _open,
+    "show": _show,
+    "record": _record,
+    "retract": _retract,
+    "widen": _widen,
+    "export": _export,
+    "import": _import,
+}

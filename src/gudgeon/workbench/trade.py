@@ -1,0 +1,106 @@
+"""Jobs out and in: a whole job as one file, and readings from a table, all or nothing."""
+
+from __future__ import annotations
+
+from gudgeon.exchange.archive import Archive, pack, unpack
+from gudgeon.exchange.readings import readings
+from gudgeon.job import codec
+from gudgeon.job.entries import BookPinned, Entry, Finding, GaugePinned, Note, Reading
+from gudgeon.problem import Problem, Refused, refuse
+from gudgeon.workbench.bench import OWN_BENCH, Hand, Workbench
+from gudgeon.workbench.checks import check
+from gudgeon.workbench.ports import JobRow, Landed, Row
+
+
+def export_job(bench: Workbench, number: str) -> bytes:
+    """A job as an archive; refused where its ledger does not verify."""
+    problems = bench.verify(number)
+    if problems:
+        raise Refused(problems)
+    row, loaded = bench.ledgers.job(number), bench.loaded(number)
+    if row is None:
+        raise refuse(f"job {number}", "There is no such job.", "Look at the list of jobs.")
+    shas = [e.typed.body.sha256 for e in loaded.entries if isinstance(e.typed.body, BookPinned)]
+    books = {sha: text for sha in dict.fromkeys(shas) if (text := bench.library.book(sha)) is not None}
+    pictures = {sha: data for sha in _pictures(loaded.entries) if (data := bench.pictures.get(sha)) is not None}
+    return pack(
+        Archive(
+            number=row.number,
+            title=row.title,
+            engine_number=row.engine_number,
+            scope=row.scope,
+            opened_at=row.opened_at,
+            lines=tuple(r.line for r in loaded.rows),
+            digests=tuple(r.digest for r in loaded.rows),
+            books=books,
+            pictures=pictures,
+        )
+    )
+
+
+def _pictures(entries: tuple[Entry, ...]) -> tuple[str, ...]:
+    found = [sha for e in entries if isinstance(e.typed.body, Finding | Note) for sha in e.typed.body.photos]
+    return tuple(dict.fromkeys(found))
+
+
+def import_job(bench: Workbench, data: bytes, name: str = "archive") -> str:
+    """Take an archive in as a job of this workshop; its number. Refused when a job of that number is here already."""
+    archive = unpack(data, name)
+    if bench.ledgers.job(archive.number) is not None:
+        raise refuse(
+            f"job {archive.number}", "A job of this number is here already.", "Rename or remove that one first."
+        )
+    for sha, text in archive.books.items():
+        if bench.add_book(text, name=f"{name}, book {sha[:8]}") != sha:
+            raise refuse(name, "The book {sha} is another one.", "Have it exported again.", sha=sha[:12])
+    for picture in archive.pictures.values():
+        bench.pictures.put(picture)
+    rows = tuple(
+        Row(seq=n, line=line, digest=digest)
+        for n, (line, digest) in enumerate(zip(archive.lines, archive.digests, strict=True), 1)
+    )
+    bench.ledgers.adopt(
+        JobRow(
+            number=archive.number,
+            title=archive.title,
+            engine_number=archive.engine_number,
+            state="open",
+            scope=archive.scope,
+            opened_at=archive.opened_at,
+            head=len(rows),
+            summary="",
+            summary_at=0,
+        ),
+        rows,
+    )
+    bench.summarise(archive.number)
+    return archive.number
+
+
+def record_csv(bench: Workbench, number: str, text: str, hand: Hand, name: str = "csv") -> tuple[Landed, ...]:
+    """Record a table of readings: every one is checked first, and all land or none."""
+    rows, given, shelf = readings(text, name), bench.worked(number).given, bench.shelf()
+    problems: list[Problem] = []
+    for row in rows:
+        try:
+            check(row.reading, given, shelf.gauge(row.reading.gauge), bench.ledgers.head(number).seq)
+        except Refused as refused:
+            problems += [
+                Problem(where=f"{name}, line {row.line}: {p.where}", what=p.what, remedy=p.remedy)
+                for p in refused.problems
+            ]
+    if problems:
+        raise Refused(problems)
+    gauges = dict.fromkeys(row.reading.gauge for row in rows if row.reading.gauge not in given.state.gauges)
+    bodies: list[tuple[GaugePinned | Reading, Hand]] = []
+    for gauge in gauges:
+        card = shelf.gauge(gauge)
+        if card is not None:
+            own = Hand(by=hand.by, bench=OWN_BENCH, account=hand.account)
+            bodies.append((GaugePinned(gauge=gauge, card=card.pinned()), own))
+    bodies += [(row.reading, hand) for row in rows]
+    typed = [bench.typed(number, body, by, ahead=n) for n, (body, by) in enumerate(bodies)]
+    lines = tuple((codec.encode(t), t.id) for t in typed)
+    landed = bench.ledgers.append_all(number, lines, account=hand.account, on_head=None)
+    bench.summarise(number)
+    return landed
