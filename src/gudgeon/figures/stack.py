@@ -79,8 +79,8 @@ def _row(row: StackRow, y: float) -> Element:
         label(136, y + 6, wrapped(row.name, 190, 19, 1)[0], pen, size=19, weight=600),
         level(row.kind, y, pen),
         line(586, y, 624, y, HATCH, THIN),
-        label(636, y - 3, wrapped(row.line1, 500, 19, 1)[0], second, size=19, weight=600),
-        label(636, y + 19, wrapped(row.line2, 500, 17, 1)[0], GREY, size=17),
+        label(636, y - 3, wrapped(row.line1, 530, 19, 1)[0], second, size=19, weight=600),
+        label(636, y + 19, wrapped(row.line2, 530, 17, 1)[0], GREY, size=17),
     )
 
 

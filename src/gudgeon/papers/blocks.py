@@ -86,13 +86,14 @@ Cell = str | Figure
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """A table with a head that repeats on every sheet; `widths` are shares, all equal when empty."""
+    """A table with a head that repeats on every sheet; `widths` are shares, all equal when empty; `dense` for evidence."""
 
     head: tuple[str, ...]
     rows: tuple[tuple[Cell, ...], ...]
     widths: tuple[float, ...] = ()
     align: tuple[Align, ...] = ()
     empty: str = "none"
+    dense: bool = False
 
     def __post_init__(self) -> None:
         n = len(self.head)

@@ -94,6 +94,7 @@ class Writer:
             "widths": block.widths or (1,) * len(block.head),
             "align": block.align or ("left",) * len(block.head),
             "breakable": longest > LONG_CELL,
+            "dense": block.dense,
         }
 
     def block(self, block: Block) -> Data | None:
