@@ -39,7 +39,9 @@ def serve(tmp_path: Path) -> Iterator[Callable[[int], tuple[subprocess.Popen[str
         seen = {**os.environ, "GUDGEON_DATA": str(tmp_path / "data")}
         seen.pop("DJANGO_SETTINGS_MODULE", None)
         command = [sys.executable, str(main_guarded(tmp_path)), str(port)]
-        child = subprocess.Popen(command, env=seen, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+        child = subprocess.Popen(
+            command, env=seen, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, start_new_session=True
+        )
         running.append(child)
         assert child.stdout is not None
         said: list[str] = []
@@ -70,9 +72,17 @@ def answer(address: str) -> int:
     raise AssertionError(f"{address} never answered")
 
 
-@pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGTERM])
+def end(child: subprocess.Popen[str], how: str) -> None:
+    """As a terminal does on Ctrl+C (to all of the group), or as a service manager does."""
+    if how == "Ctrl+C":
+        os.killpg(child.pid, signal.SIGINT)
+    else:
+        child.send_signal(getattr(signal, how))
+
+
+@pytest.mark.parametrize("how", ["Ctrl+C", "SIGINT", "SIGTERM"])
 def test_a_bench_starts_answers_and_ends_with_a_copy(
-    tmp_path: Path, serve: Callable[[int], tuple[subprocess.Popen[str], str, list[str]]], how: signal.Signals
+    tmp_path: Path, serve: Callable[[int], tuple[subprocess.Popen[str], str, list[str]]], how: str
 ) -> None:
     with socket.create_server(("127.0.0.1", 0)) as taken:
         port = taken.getsockname()[1]
@@ -81,8 +91,8 @@ def test_a_bench_starts_answers_and_ends_with_a_copy(
     assert f":{port}/" not in address
     assert any("Checked copy" in line for line in said)
     assert answer(address) == 200
-    child.send_signal(how)
-    rest, _ = child.communicate(timeout=30)
+    end(child, how)
+    rest, _ = child.communicate(timeout=8)
     assert child.returncode == 0, rest
     assert "Checked copy" in rest
     assert "Traceback" not in rest
@@ -90,6 +100,22 @@ def test_a_bench_starts_answers_and_ends_with_a_copy(
     assert len(list((data / "copies").iterdir())) == 2
     assert [check(copy) for copy in (data / "copies").iterdir()] == [(), ()]
     assert sorted(file.name for file in data.iterdir()) == ["copies", "gudgeon.sqlite3", "pictures", "secret.txt"]
+
+
+def test_a_killed_bench_leaves_no_server_behind(
+    serve: Callable[[int], tuple[subprocess.Popen[str], str, list[str]]],
+) -> None:
+    child, address, _ = serve(8000)
+    assert answer(address) == 200
+    child.kill()
+    child.wait()
+    port = int(address.rsplit(":", 1)[1].strip("/"))
+    for _ in range(100):
+        with socket.socket() as probe:
+            if probe.connect_ex(("127.0.0.1", port)) != 0:
+                return
+        time.sleep(0.1)
+    raise AssertionError("the worker still serves")
 
 
 @pytest.mark.parametrize("asked", [{"lan": True}, {"host": "0.0.0.0"}])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import signal
 import socket
 import threading
 import time
@@ -72,7 +73,7 @@ def _serve(host: str, port: int) -> None:
     multiprocessing.set_start_method("spawn", force=True)  # a fork would share what this process had open
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "gudgeon.wiring.settings")
     Granian(
-        "gudgeon.wiring.wsgi:application",
+        "gudgeon",
         address=host,
         port=port,
         interface=Interfaces.WSGI,
@@ -81,8 +82,26 @@ def _serve(host: str, port: int) -> None:
         blocking_threads_idle_timeout=600,
         workers_kill_timeout=10,
         websockets=False,
-        log_level=LogLevels.warning,
-    ).serve()
+        log_level=LogLevels.error,
+    ).serve(target_loader=_in_worker, wrap_loader=False)
+
+
+def _in_worker() -> Callable[..., object]:
+    """What the worker does first; gives what it serves."""
+    if hasattr(os, "setpgrp"):
+        os.setpgrp()  # Ctrl+C reaches the first process alone, which ends this one: two signals at once would block it
+    threading.Thread(target=_end_with_parent, daemon=True).start()
+    from gudgeon.wiring.wsgi import application
+
+    return application
+
+
+def _end_with_parent() -> None:
+    """A first process that was killed must not leave a bench that nobody can end."""
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        parent.join()
+        os.kill(os.getpid(), signal.SIGTERM)
 
 
 def _copy(say: Callable[[str], None]) -> None:
