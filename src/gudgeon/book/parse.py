@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Mapping
-from fnmatch import fnmatchcase
+from fnmatch import translate
 from typing import Any, TypeVar
 
 from pydantic import Field
@@ -126,7 +127,8 @@ class _Reading:
         for part in parts:
             slots: list[str] = []
             for wanted in part.slots:
-                hits = [slot for slot in anatomy.slots if fnmatchcase(slot, wanted)]
+                fits = re.compile(translate(wanted)).match
+                hits = [slot for slot in anatomy.slots if fits(slot)]
                 if not hits:
                     meant = nearest(wanted, anatomy.slots)
                     self._say(part.line, "{part}: the engine has no slot {slot}.",
@@ -148,8 +150,8 @@ class _Reading:
 
     def _joints(self, fasteners: Iterable[FastenerRow], anatomy: Anatomy) -> None:
         known = joints(anatomy)
+        names = sorted({joint.name for joint in known})
         for row in fasteners:
-            names = sorted({joint.name for joint in known})
             if row.joint and row.joint not in names:
                 self._say(row.line, "{name}: the engine has no joint {joint}.", "Use one of: {known}, or leave it out.",
                           name=row.name, joint=row.joint, known=sentence_list(names))  # fmt: skip

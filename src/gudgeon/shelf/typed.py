@@ -25,7 +25,8 @@ _Model = TypeVar("_Model", bound=BaseModel)
 class Typed(BaseModel):
     """A model whose fields are what was typed: frozen, and no key is taken that it does not know."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, str_strip_whitespace=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, str_strip_whitespace=True,
+                              allow_inf_nan=False)  # fmt: skip
 
 
 class Row(Typed):
