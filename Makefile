@@ -50,8 +50,10 @@ $(VENV)/.runtime: requirements.txt pyproject.toml | $(BIN)/python
 	$(PIP) --no-deps --no-build-isolation -e .
 	@touch $@
 
+# One plain Python file that is offered without a wheel; a test compares with it. tools/check_wheels.py names it too.
+SOURCE_ONLY := miniball
 $(VENV)/.dev: requirements-dev.txt $(VENV)/.runtime
-	$(PIP) --require-hashes --only-binary :all: -r requirements-dev.txt
+	$(PIP) --require-hashes --only-binary :all: --no-binary $(SOURCE_ONLY) -r requirements-dev.txt
 	@touch $@
 
 # Browser tests drive Debian's Chromium; the papers are read back with poppler's pdftotext.
