@@ -43,6 +43,8 @@ class Inventory:
         """Fit a part: the slots that hold another one now, nested ones and the slot it left included."""
         left = self._stands.get(part, "")
         was = self._held(slot, left)
+        for head, inside in self._carried.items():
+            self._carried[head] = tuple(None if held == part else held for held in inside)
         if left != slot:
             self._lift(slot)
             if left:
