@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import sys
 
@@ -85,3 +86,46 @@ def _loaded(words: list[str]) -> set[str]:
 @pytest.mark.parametrize("words", [["--help"], ["calc", "--help"], ["calc", "shim", "--help"], SHIM, [*SHIM, "--json"]])
 def test_nothing_heavy_is_loaded(words: list[str]) -> None:
     assert not _loaded(words) & set(HEAVY)
+
+
+def _process(words: list[str], **environment: str) -> subprocess.CompletedProcess[bytes]:
+    return subprocess.run(
+        [sys.executable, "-m", "gudgeon", *words], capture_output=True, env={**os.environ, **environment}, check=False
+    )
+
+
+def test_an_old_terminal_encoding_is_no_crash() -> None:
+    done = _process(
+        ["calc", "seat-sink", "seat-angle=30", "removed=0.1mm", "valve-diameter=30mm"], PYTHONIOENCODING="ascii"
+    )
+    assert done.returncode == 0
+    assert "cm³" in done.stdout.decode("utf-8")
+
+
+def test_a_reader_that_leaves_is_no_crash() -> None:
+    line = f"{sys.executable} -m gudgeon calc --help | true"
+    done = subprocess.run(["bash", "-c", f"set -o pipefail; {line}"], capture_output=True, check=False)
+    assert done.stderr == b""
+
+
+def test_calc_without_a_name_is_a_usage_error(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["calc"]) == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert "shim" in said.err
+
+
+def test_what_is_printed_says_how_and_from_where(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(SHIM) == 0
+    text = capsys.readouterr().out
+    assert "shim " in text and "1.745 mm" in text
+    for word in ("Method: ", "Source: ", "Valid: "):
+        assert word in text
+    assert main(["calc", "shim", "--help"]) == 0
+    text = capsys.readouterr().out
+    assert "measured-at" in text and "gudgeon calc shim shim=1.85mm" in text
+
+
+def test_version(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--version"]) == 0
+    assert capsys.readouterr().out.startswith("gudgeon ")

@@ -24,6 +24,10 @@ CALCULATORS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "spring": ("rate, loads, stress, bind margin and surge of a valve spring", _KINDS + "spring"),
         "cam-events": ("durations, lobe centres, separation and overlap from the four events", _KINDS + "cam_events"),
         "cam-tooth": ("which tooth a timing error means, what remains, and how sure that is", _KINDS + "cam_tooth"),
+        "valve-to-piston": (
+            "least valve-to-piston clearance through the cycle, with its uncertainty",
+            _KINDS + "valve_to_piston",
+        ),
         "timing-shift": ("how far the cam timing moves by milling, gasket or chain wear", _KINDS + "timing_shift"),
         "compression-ratio": (
             "compression ratio and clearance volume from bore, stroke, chamber, gasket, deck and dome",

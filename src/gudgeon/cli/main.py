@@ -6,6 +6,7 @@ import argparse
 import sys
 from collections.abc import Sequence
 from importlib import import_module
+from io import TextIOWrapper
 
 from gudgeon.cli.catalogue import COMMANDS
 from gudgeon.problem import Problem, Refused
@@ -13,6 +14,7 @@ from gudgeon.problem import Problem, Refused
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the command that the words name; without words, start the bench and open it."""
+    _speak_utf8()
     words = list(sys.argv[1:] if argv is None else argv)
     if words[:1] in (["-h"], ["--help"], ["help"]):
         print(overview())
@@ -28,6 +30,13 @@ def main(argv: Sequence[str] | None = None) -> int:
     if words[0] not in modules:
         return _unknown(words[0], list(modules))
     return _run(words[0], modules[words[0]], words[1:])
+
+
+def _speak_utf8() -> None:
+    """Figures carry signs (µ, °, −) that an old terminal's own encoding cannot write."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper) and stream.encoding.lower() not in ("utf-8", "utf8"):
+            stream.reconfigure(encoding="utf-8", errors="replace")
 
 
 def overview() -> str:
@@ -51,7 +60,9 @@ def _run(verb: str, module: str, words: list[str]) -> int:
     command.add_arguments(parser)
     args = parser.parse_args(command.arrange(words) if hasattr(command, "arrange") else words)
     try:
-        return int(command.run(args))
+        code = int(command.run(args))
+        sys.stdout.flush()
+        return code
     except Refused as refused:
         _say(refused.problems, as_json=bool(getattr(args, "json", False)))
         return 1

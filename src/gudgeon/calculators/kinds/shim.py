@@ -43,6 +43,8 @@ def work(
         extra, more = _on_sale(exact, step, shim, lash, (low, high), factor)
         results += extra
         notes += more
+    if ratio != 1 and factor == 1:
+        notes.append("The ratio was not used: a lash read at the valve is worth its own size in shim.")
     if lash <= 0:
         notes.append(
             "No gap at all: the valve may be held open, and the true lash is unknown. Fit a thin shim, read again."

@@ -6,6 +6,7 @@ Values are typed as on the bench: lash=0.12mm, lash=5thou, supply=80psi. A bare 
 from __future__ import annotations
 
 import argparse
+import sys
 
 from gudgeon.calculators.catalogue import CALCULATORS, calculator
 from gudgeon.calculators.shape import FILE, Answer, Calculator, Key
@@ -30,7 +31,7 @@ def arrange(words: list[str]) -> list[str]:
 def run(args: argparse.Namespace) -> int:
     """Print the list, the keys of one, or an answer."""
     if args.name is None:
-        print(listing())
+        print(listing(), file=sys.stdout if args.help else sys.stderr)
         return 0 if args.help else 2
     if args.help:
         print(keys_of(calculator(args.name)))
