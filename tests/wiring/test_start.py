@@ -99,7 +99,13 @@ def test_a_bench_starts_answers_and_ends_with_a_copy(
     data = tmp_path / "data"
     assert len(list((data / "copies").iterdir())) == 2
     assert [check(copy) for copy in (data / "copies").iterdir()] == [(), ()]
-    assert sorted(file.name for file in data.iterdir()) == ["copies", "gudgeon.sqlite3", "pictures", "secret.txt"]
+    assert sorted(file.name for file in data.iterdir()) == [
+        ".opening",
+        "copies",
+        "gudgeon.sqlite3",
+        "pictures",
+        "secret.txt",
+    ]
 
 
 def test_a_killed_bench_leaves_no_server_behind(

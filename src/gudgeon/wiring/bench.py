@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from gudgeon.wiring.folder import data_folder, prepare
+from gudgeon.wiring.folder import alone, data_folder, prepare
 
 if TYPE_CHECKING:
     from gudgeon.workbench.bench import Workbench
@@ -40,9 +40,10 @@ def open_database() -> None:
     boot()
     from gudgeon.storage import tables
 
-    if _has_database() and tables.behind():
-        copies().make()
-    tables.bring_up_to_date()
+    with alone(_data()):
+        if _has_database() and tables.behind():
+            copies().make()
+        tables.bring_up_to_date()
 
 
 def copies() -> Copies:

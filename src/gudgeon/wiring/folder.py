@@ -9,6 +9,9 @@ from __future__ import annotations
 import os
 import re
 import secrets
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 from gudgeon.problem import refuse
@@ -61,6 +64,14 @@ def shared(folder: Path, mounts: str) -> str:
         return "it is a network share"
     kind = _file_system(place, mounts)
     return f"it is a network share ({kind})" if SHARED.fullmatch(kind) else ""
+
+
+@contextmanager
+def alone(folder: Path) -> Iterator[None]:
+    """No other process makes tables meanwhile: the lock of an empty SQLite file works on every system, and ends with us."""
+    with closing(sqlite3.connect(folder / ".opening", timeout=60, isolation_level=None)) as lock:
+        lock.execute("BEGIN EXCLUSIVE")
+        yield
 
 
 def _refuse_shared(folder: Path, mounts: str) -> None:
