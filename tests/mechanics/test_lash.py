@@ -17,9 +17,8 @@ ratio = st.floats(1.0, 2.0)
 
 
 def finger_tip_y(pivot_y: float, contact_y: float, arm_cam: float, arm_tip: float) -> float:
-    """Height of the tip of a straight finger from its pivot, pressed up against a fixed point at `arm_cam`: exact."""
-    angle = atan2(contact_y - pivot_y, arm_cam)
-    return pivot_y + arm_tip * sin(angle) / cos(angle) if arm_cam else 0.0
+    """Height of the tip of a straight finger that touches a fixed point at `arm_cam` from its pivot: similar triangles."""
+    return pivot_y + arm_tip * (contact_y - pivot_y) / arm_cam
 
 
 def test_finger_pivot_raised_is_tight_exact_motion() -> None:
