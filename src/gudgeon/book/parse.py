@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from fnmatch import translate
 from typing import Any, TypeVar
 
 from pydantic import Field
@@ -124,11 +123,11 @@ class _Reading:
     def _with_slots(self, parts: Iterable[PartRow], anatomy: Anatomy) -> tuple[PartRow, ...]:
         """The parts with their slots spelled out."""
         out: list[PartRow] = []
+        every = "\n".join(anatomy.slots)
         for part in parts:
             slots: list[str] = []
             for wanted in part.slots:
-                fits = re.compile(translate(wanted)).match
-                hits = [slot for slot in anatomy.slots if fits(slot)]
+                hits = _alike(wanted, every)
                 if not hits:
                     meant = nearest(wanted, anatomy.slots)
                     self._say(part.line, "{part}: the engine has no slot {slot}.",
@@ -193,6 +192,12 @@ class _Reading:
                 self._say(row.line, "The {kind} {key} stands already in line {first}.",
                           "Keep one, or name what tells them apart.", kind=kind, key=key, first=seen[key])  # fmt: skip
             seen.setdefault(key, row.line)
+
+
+def _alike(wanted: str, every: str) -> list[str]:
+    """The slots, given one a line, that a name with stars stands for."""
+    pattern = re.escape(wanted).replace(r"\*", "[^\n]*")
+    return re.findall(f"^{pattern}$", every, re.MULTILINE) if "\n" not in wanted else []
 
 
 def _may_share(first: PartRow, part: PartRow) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from difflib import get_close_matches
+from math import isfinite
 from typing import Annotated, Any, TypeVar
 
 from pydantic import BaseModel, ConfigDict, PlainValidator, PrivateAttr, ValidationError, WithJsonSchema
@@ -56,12 +57,9 @@ def quantity(given: object, dimension: str, unit: str | None = None) -> Quantity
     if isinstance(given, Quantity):
         return given
     if not isinstance(given, str):
-        raise wrong(
-            "{given} is not text.",
-            'Write it in quotes, with its unit: "{example}".',
-            given=_short(given),
-            example=f"{_short(given)} {units.INSIDE.get(dimension, '')}".strip(),
-        )
+        digits = f"{given}" if isinstance(given, int | float) and isfinite(given) and given is not True else "12.5"
+        raise wrong("{given} is not text.", 'Write it in quotes, with its unit: "{example}".',
+                    given=quoted(str(given)), example=f"{digits} {units.INSIDE.get(dimension, '')}".strip())  # fmt: skip
     try:
         return units.read(given, dimension, unit=unit)
     except Refused as refused:

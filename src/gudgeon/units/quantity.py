@@ -31,6 +31,8 @@ class Quantity:
     @property
     def exact(self) -> Fraction:
         """The value in the inside unit, without any rounding."""
+        if self.unit == INSIDE.get(self.dimension):
+            return Fraction(self.number)
         unit = _own(self)
         return Fraction(self.number) * unit.factor + unit.offset
 

@@ -10,6 +10,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from types import MappingProxyType
 
 TYPE_CHECKING = False  # mypy takes it as true; at run time typing would cost every command a good part of its start
@@ -184,6 +185,7 @@ INSIDE: Mapping[str, str] = MappingProxyType({d: next(u.name for u in UNITS if u
 _MILLIPASCAL = "mPa"  # a thousand million times off is not a slip of the shift key
 
 
+@lru_cache(maxsize=1024)
 def find(spelling: str, dimension: str) -> Unit | None:
     """The unit of this dimension that the spelling means, capitals first taken at their word, then overlooked."""
     key = plain(spelling)
