@@ -47,3 +47,46 @@ def test_the_gauges_know_as_much_as_their_sheets_say(gauge: str) -> None:
     card = SHELF.gauge(gauge)
     assert card is not None
     assert card.u(value) == pytest.approx(stated, rel=0.005)
+
+
+#: Ends of what small engines have, new range and limit, in mm: common practice, no source.
+USUAL = {
+    ("lash", "in"): ((0.04, 0.22), None),
+    ("lash", "ex"): ((0.08, 0.30), None),
+    ("stem_guide_clearance", "in"): ((0.010, 0.040), (0.07, 0.10)),
+    ("stem_guide_clearance", "ex"): ((0.020, 0.060), (0.08, 0.12)),
+    ("seat_width", "in"): ((0.5, 1.3), (1.4, 2.0)),
+    ("head_flatness", ""): ((0.0, 0.05), (0.05, 0.10)),
+    ("cam_runout", ""): ((0.0, 0.03), (0.04, 0.10)),
+    ("ring_gap", "top"): ((0.10, 0.51), (0.45, 1.00)),
+    ("ring_gap", "second"): ((0.20, 0.51), (0.50, 1.00)),
+    ("side_clearance", "top"): ((0.015, 0.08), (0.08, 0.18)),
+    ("journal_clearance", ""): ((0.02, 0.07), (0.09, 0.21)),
+    ("follower_clearance", ""): ((0.011, 0.052), (0.08, 0.10)),
+    ("chain_length", ""): ((127.0, 127.4), (128.5, 129.0)),
+}
+
+
+@pytest.mark.parametrize("path", BOOKS, ids=lambda path: path.stem)
+def test_the_invented_ranges_have_the_size_and_shape_of_real_ones(path: Path) -> None:
+    book = parse_book(path.read_text(encoding="utf-8"), path.name)
+    for (of, side), (new, limit) in USUAL.items():
+        row = book.limit_for(of, f"c1.{side}") if side else next((r for r in book.limits if r.of == of), None)
+        if row is None and of in ("chain_length", "follower_clearance", "journal_clearance"):
+            continue
+        assert row is not None, (of, side)
+        low, high = (row.least, row.most) if of == "lash" else (row.new_low, row.new_high)
+        assert low is not None and high is not None and row.most is not None
+        assert new[0] <= round(low, 6) and round(high, 6) <= new[1], (of, side, low, high)
+        assert limit is None or limit[0] <= row.most <= limit[1], (of, side, row.most)
+        if of == "lash":
+            assert 0.02 <= round(high - low, 6) <= 0.10
+
+
+@pytest.mark.parametrize("path", BOOKS, ids=lambda path: path.stem)
+def test_springs_may_lose_as_much_as_real_ones(path: Path) -> None:
+    # From eight springs of real books: 0.8 to 5.2 % of the new length (read in a trade survey).
+    book = parse_book(path.read_text(encoding="utf-8"), path.name)
+    for row in (r for r in book.limits if r.of == "spring_free_length"):
+        assert row.least is not None and row.new_low is not None
+        assert 0.008 <= 1 - row.least / row.new_low <= 0.052

@@ -6,7 +6,7 @@ from hashlib import sha256
 
 from pydantic import ConfigDict, Field
 
-from gudgeon.anatomy import Layout, expand
+from gudgeon.anatomy import Layout
 from gudgeon.book import judged
 from gudgeon.book.engine import Aims, CamEvent, Caution, Geometry, Materials, Seat, ShimSystem, Spring
 from gudgeon.book.fasteners import FastenerRow
@@ -116,8 +116,3 @@ class Book(Rows):
     def plated(self) -> bool:
         """Whether the bore is plated: no boring, no ordinary hone."""
         return self.layout.bore == "plated"
-
-    def missing_limits(self, keys: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
-        """Which of these characteristics have no limit yet at which valve, ring, cylinder, cam or head."""
-        places = expand(self.layout).places
-        return tuple((key, place) for key in keys for place in places if self.limit_for(key, place) is None)
