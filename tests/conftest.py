@@ -1,12 +1,14 @@
-"""For all tests: a workshop's database in a file of its own, with the settings of a real one."""
+"""For all tests: a workshop's database in a file of its own, with the settings of a real one, and never the real one."""
 
 from __future__ import annotations
 
+import os
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from django.conf import settings
 from django.core.management import call_command
 from django.db import connection, connections
 from pytest_django import DjangoDbBlocker
@@ -15,20 +17,30 @@ from gudgeon.workbench.clock import StoryClock
 
 
 def point_at(file: Path) -> None:
-    """Let Django's connections work on another file."""
+    """Let Django, and processes that a test starts, work in another data folder and database."""
     connection.close()
     connections.databases["default"]["NAME"] = file
     connection.settings_dict["NAME"] = file
+    settings.GUDGEON_DATA = file.parent
+    os.environ["GUDGEON_DATA"] = str(file.parent)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def elsewhere(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where a test lands that asks for no folder: not in the home folder."""
+    file = tmp_path_factory.mktemp("elsewhere") / "gudgeon.sqlite3"
+    point_at(file)
+    return file
 
 
 @pytest.fixture(scope="session")
-def empty_file(tmp_path_factory: pytest.TempPathFactory, django_db_blocker: DjangoDbBlocker) -> Path:
+def empty_file(elsewhere: Path, django_db_blocker: DjangoDbBlocker) -> Path:
     """A migrated database, made once and copied for each test."""
-    file = tmp_path_factory.mktemp("empty") / "gudgeon.sqlite3"
+    file = elsewhere.with_name("empty.sqlite3")
     with django_db_blocker.unblock():
         point_at(file)
         call_command("migrate", verbosity=0)
-        connection.close()
+        point_at(elsewhere)
     return file
 
 
@@ -39,14 +51,13 @@ def clock() -> StoryClock:
 
 
 @pytest.fixture
-def folder(tmp_path: Path, empty_file: Path, django_db_blocker: DjangoDbBlocker) -> Iterator[Path]:
-    """The data folder of a workshop; Django's connection points at the database in it."""
-    was = connections.databases["default"]["NAME"]
+def folder(tmp_path: Path, elsewhere: Path, empty_file: Path, django_db_blocker: DjangoDbBlocker) -> Iterator[Path]:
+    """The data folder of a workshop; Django's connection points at the database in it. In place of pytest-django's `db`."""
     shutil.copy(empty_file, tmp_path / "gudgeon.sqlite3")
     with django_db_blocker.unblock():
         point_at(tmp_path / "gudgeon.sqlite3")
         yield tmp_path
-        point_at(Path(was))
+        point_at(elsewhere)
 
 
 @pytest.fixture

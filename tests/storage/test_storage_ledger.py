@@ -148,6 +148,17 @@ def test_a_number_is_given_once(folder: Path) -> None:
         ledgers.open("J-1", title="", engine_number="", scope="valves", opened_at=START)
 
 
+def test_a_job_opens_with_its_first_entries_or_not_at_all(folder: Path) -> None:
+    ledgers = ledgers_with()
+    first = (note(1), note(2))
+    about = {"title": "", "engine_number": "", "scope": "valves", "opened_at": START}
+    ledgers.open("J-2", **about, typed=first, account="bench")
+    assert texts(ledgers, "J-2") == [text for text, _ in first]
+    with pytest.raises(Refused, match="landed before as entry 1 of job J-2"):
+        ledgers.open("J-3", **about, typed=(note(3), first[0]), account="bench")
+    assert ledgers.job("J-3") is None
+
+
 def test_the_list_of_jobs_comes_in_pages_the_newest_first(folder: Path) -> None:
     ledgers = SqlLedgers(StoryClock(START))
     for n in range(5):

@@ -26,11 +26,22 @@ class SqlLedgers:
     def __init__(self, clock: Clock) -> None:
         self._clock = clock
 
-    def open(self, number: str, *, title: str, engine_number: str, scope: str, opened_at: str) -> None:
-        """Begin an empty ledger."""
+    def open(
+        self,
+        number: str,
+        *,
+        title: str,
+        engine_number: str,
+        scope: str,
+        opened_at: str,
+        typed: tuple[tuple[str, str], ...] = (),
+        account: str = "",
+    ) -> None:
+        """Begin a ledger with its first entries, or not at all: a job is never half opened."""
         job = Job(number=number, title=title, engine_number=engine_number, scope=scope, opened_at=opened_at)
         with written(f"job {number}"):
             _begin(job)
+            append.land(number, typed, account=account, on_head=0, now=self._clock.now())
 
     def jobs(self, *, search: str = "", state: str = "", limit: int = 200, after: str = "") -> tuple[JobRow, ...]:
         """The newest first, a page at a time."""

@@ -71,11 +71,21 @@ class Copy:
 class Ledgers(Protocol):
     """Append-only ledgers, one a job. Refuses: unknown job, same id with other bytes, a decision on an old head.
 
-    `append_all` takes pairs of (typed text, entry id) and lands all of them or none. `jobs` lists the newest first;
+    `append_all` and `open` take pairs of (typed text, entry id) and land all of them or none. `jobs` lists the newest first;
     `after` is the number of the last job of the page before.
     """
 
-    def open(self, number: str, *, title: str, engine_number: str, scope: str, opened_at: str) -> None: ...
+    def open(
+        self,
+        number: str,
+        *,
+        title: str,
+        engine_number: str,
+        scope: str,
+        opened_at: str,
+        typed: tuple[tuple[str, str], ...] = (),
+        account: str = "",
+    ) -> None: ...
     def jobs(self, *, search: str = "", state: str = "", limit: int = 200, after: str = "") -> tuple[JobRow, ...]: ...
     def job(self, number: str) -> JobRow | None: ...
     def append(self, number: str, typed_text: str, *, entry_id: str, account: str, on_head: int | None) -> Landed: ...
