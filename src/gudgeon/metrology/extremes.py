@@ -86,30 +86,26 @@ def extreme(readings: Sequence[Known], which: Which, label: str) -> Known:
     readings : sequence of Known
     which : "smallest" or "largest"
     label : str
-        Name for what the readings do not share.
+        Name for the doubt that is left over: which reading it is.
 
     Notes
     -----
-    Labels that occur in more than one reading are shared; everything else is independent and goes through `largest_of`. A shared
-    contribution enters with Σ Pᵢcᵢ, Pᵢ the chance that reading i is the extreme: exact where all readings carry the same
-    contribution (one gauge), first order otherwise. The value is the mean of the distribution, so the smallest of equal readings
-    lies a little below each of them. Source: see `largest_of`; ∂E[max]/∂mᵢ = Pᵢ.
+    Labels that occur in more than one reading are shared; everything else is independent and goes through `largest_of`. Every label is
+    kept with Σ Pᵢcᵢ, Pᵢ the chance that reading i is the extreme: that is its exact covariance with the extreme (Stein's lemma), and the
+    rest of the variance stands under `label`. Exact where all readings carry the same shared contribution (one gauge), first order
+    otherwise. The value is the mean of the distribution, so the smallest of equal readings lies a little below each of them.
+    Source: see `largest_of`; Cov(max, Xᵢ) = Pᵢuᵢ², C. Stein, Ann. Statist. 9 (1981) 1135 (from memory).
 
     Examples
     --------
     >>> stem = [Known(value=4.970, parts=(("micrometer", 0.001), (f"at {n}", 0.001))) for n in range(3)]
     >>> least = extreme(stem, "smallest", "stem")
-    >>> round(least.value, 5), round(least.u, 5)
-    (4.96915, 0.00125)
+    >>> round(least.value, 5), round(least.u, 5), round(dict(least.parts)["micrometer"], 5)
+    (4.96915, 0.00125, 0.001)
     """
     sign = 1.0 if which == "largest" else -1.0
-    split = _split(readings)
-    found = largest_of([sign * each.value for each in readings], split.own_us)
-    parts = ((label, found.u), *_weighted(split.shared, found.chances))
-    nu = tuple(pair for each in readings for pair in each.nu if pair[0] in split.labels)
-    if split.own_nu != math.inf:
-        nu += ((label, split.own_nu),)
-    return Known(value=sign * found.mean, parts=parts, nu=nu)
+    found = largest_of([sign * each.value for each in readings], own_us(readings))
+    return _assembled(readings, sign * found.mean, found.chances, found.u, label)
 
 
 def spread_between(readings: Sequence[Known], label: str) -> Known:
@@ -117,8 +113,8 @@ def spread_between(readings: Sequence[Known], label: str) -> Known:
 
     Notes
     -----
-    P(R ≤ r) = ∫ Σ fᵢ(a) ∏_{j≠i} (Fⱼ(a + r) - Fⱼ(a)) da; the two ends are treated jointly. Shared labels enter with the difference
-    of their chances at the two ends. Two readings or more. Source: David & Nagaraja, Order Statistics, 2.3 (from memory).
+    P(R ≤ r) = ∫ Σ fᵢ(a) ∏_{j≠i} (Fⱼ(a + r) - Fⱼ(a)) da; the two ends are treated jointly. Labels are kept with the difference of
+    their chances at the two ends, as in `extreme`. Two readings or more. Source: David & Nagaraja, Order Statistics, 2.3 (from memory).
 
     Examples
     --------
@@ -128,41 +124,44 @@ def spread_between(readings: Sequence[Known], label: str) -> Known:
     """
     if len(readings) < 2:
         raise refuse("readings", "{n} are too few.", "Give two readings or more.", n=len(readings))
-    split = _split(readings)
-    values = [each.value for each in readings]
-    top = largest_of(values, split.own_us)
-    bottom = largest_of([-value for value in values], split.own_us)
+    us, values = own_us(readings), [each.value for each in readings]
+    top, bottom = largest_of(values, us), largest_of([-value for value in values], us)
     mean = top.mean + bottom.mean
-    u = _range_u(values, split.own_us, mean)
     differences = tuple(t - b for t, b in zip(top.chances, bottom.chances, strict=True))
-    return Known(value=mean, parts=((label, u), *_weighted(split.shared, differences)))
+    return _assembled(readings, mean, differences, _range_u(values, us, mean), label)
 
 
-@dataclass(frozen=True, slots=True)
-class _Split:
-    own_us: tuple[float, ...]
-    own_nu: float
-    shared: tuple[dict[str, float], ...]
-    labels: frozenset[str]
-
-
-def _split(readings: Sequence[Known]) -> _Split:
-    if not readings:
-        raise refuse("readings", "There is no reading.", "Give one reading or more.")
+def shared_labels(readings: Sequence[Known]) -> frozenset[str]:
+    """Labels that more than one of the readings carries."""
     count: dict[str, int] = {}
     for each in readings:
         for label, _ in each.parts:
             count[label] = count.get(label, 0) + 1
-    labels = frozenset(label for label, n in count.items() if n > 1)
-    own = [Known(value=0.0, parts=tuple(p for p in each.parts if p[0] not in labels), nu=each.nu) for each in readings]
-    shared = tuple({label: part for label, part in each.parts if label in labels} for each in readings)
-    return _Split(tuple(each.u for each in own), min(each.effective_nu for each in own), shared, labels)
+    return frozenset(label for label, n in count.items() if n > 1)
 
 
-def _weighted(shared: Sequence[dict[str, float]], weights: Sequence[float]) -> Parts:
+def own_us(readings: Sequence[Known], shared: frozenset[str] | None = None) -> list[float]:
+    """Standard uncertainty of each reading from what it shares with no other."""
+    if not readings:
+        raise refuse("readings", "There is no reading.", "Give one reading or more.")
+    common = shared_labels(readings) if shared is None else shared
+    return [math.hypot(*(part for label, part in each.parts if label not in common)) for each in readings]
+
+
+def weighted(readings: Sequence[Known], weights: Sequence[float]) -> Parts:
+    """Every part times the weight of its reading."""
     return tuple(
-        (label, weight * part) for each, weight in zip(shared, weights, strict=True) for label, part in each.items()
+        (label, weight * part) for each, weight in zip(readings, weights, strict=True) for label, part in each.parts
     )
+
+
+def _assembled(readings: Sequence[Known], value: float, weights: Sequence[float], own_u: float, label: str) -> Known:
+    common = shared_labels(readings)
+    parts = weighted(readings, weights)
+    rest = own_u**2 - math.fsum(part**2 for name, part in parts if name not in common)
+    left = math.sqrt(rest) if rest > 1e-12 * own_u**2 else 0.0
+    nu = tuple(pair for each in readings for pair in each.nu)
+    return Known(value=value, parts=(*parts, (label, left)), nu=nu)
 
 
 def _sure_values(pairs: Pairs, shares: list[float]) -> None:
