@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from gudgeon.anatomy import Anatomy
-from gudgeon.job.entries import Body, Entry, OperationDone, PartFitted, PartRemoved, PartsSwapped, Retraction
-from gudgeon.job.freshness import Observed
+from gudgeon.anatomy import Anatomy, Surface
+from gudgeon.job.entries import Body, Entry, OperationDone, PartFitted, PartsSwapped, Retraction
+from gudgeon.job.freshness import FIXED_JOINTS, Observed
 from gudgeon.operations.catalogue import OPERATIONS
 from gudgeon.problem import Refused
 
@@ -45,23 +45,23 @@ def beliefs(by_id: Mapping[str, Entry], out: frozenset[str], anatomy: Anatomy) -
 
 
 def _changed(body: Body, anatomy: Anatomy) -> frozenset[str]:
+    """What a reading shows only as long as the work is believed: surfaces, parts, and joints that are no longer the same."""
     match body:
         case OperationDone(operation=operation, where=where, detail=detail) if operation in OPERATIONS:
             try:
-                return frozenset(map(str, OPERATIONS[operation].disturbs(anatomy, where, detail)))
+                disturbed = OPERATIONS[operation].disturbs(anatomy, where, detail)
             except (Refused, KeyError, ValueError, TypeError, AttributeError, IndexError):
                 return frozenset()
-        case PartRemoved(slot=slot):
-            return _of_slots(anatomy, slot, exchanged=False)
+            return frozenset(str(f) for f in disturbed if isinstance(f, Surface) or f.name in FIXED_JOINTS)
         case PartFitted(slot=slot):
-            return _of_slots(anatomy, slot, exchanged=True)
+            return _of_slot(anatomy, slot)
         case PartsSwapped(slot=slot, other=other):
-            return _of_slots(anatomy, slot, exchanged=True) | _of_slots(anatomy, other, exchanged=True)
+            return _of_slot(anatomy, slot) | _of_slot(anatomy, other)
         case _:
             return frozenset()
 
 
-def _of_slots(anatomy: Anatomy, name: str, *, exchanged: bool) -> frozenset[str]:
-    inner = [s.name for s in anatomy.slots.values() if s.parent and s.parent == name]
+def _of_slot(anatomy: Anatomy, name: str) -> frozenset[str]:
     joints = anatomy.slots[name].joints if name in anatomy.slots else ()
-    return frozenset((*map(str, joints), *((name, *inner) if exchanged else ())))
+    inner = (s.name for s in anatomy.slots.values() if s.parent and s.parent == name)
+    return frozenset((name, *inner, *(str(j) for j in joints if j.name in FIXED_JOINTS)))
