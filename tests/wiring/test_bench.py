@@ -9,6 +9,8 @@ import sys
 from contextlib import closing
 from pathlib import Path
 
+import pytest
+
 from gudgeon.storage.checking import check
 
 OPEN = """
@@ -22,9 +24,9 @@ except Refused as refused:
 """
 
 
-def opening(folder: Path) -> subprocess.Popen[str]:
+def opening(folder: Path, **env: str) -> subprocess.Popen[str]:
     """A process of its own that opens the bench of a folder."""
-    seen = {**os.environ, "GUDGEON_DATA": str(folder)}
+    seen = {**os.environ, "GUDGEON_DATA": str(folder), **env}
     seen.pop("DJANGO_SETTINGS_MODULE", None)
     return subprocess.Popen([sys.executable, "-c", OPEN], env=seen, stdout=subprocess.PIPE, text=True)
 
@@ -58,3 +60,15 @@ def test_what_is_no_database_is_said(tmp_path: Path) -> None:
     (tmp_path / "gudgeon.sqlite3").write_bytes(b"not a database, though long enough to be taken for one at first" * 40)
     said, _ = opening(tmp_path).communicate(timeout=60)
     assert said.startswith("REFUSED database: The database is damaged")
+
+
+@pytest.mark.parametrize("address", ["mysql://x/y", "postgresql://host:port/name", "postgresql://host", "nonsense"])
+def test_an_address_of_no_database_is_said_without_its_password(tmp_path: Path, address: str) -> None:
+    said, _ = opening(tmp_path, GUDGEON_DATABASE_URL=address).communicate(timeout=60)
+    assert said.startswith("REFUSED GUDGEON_DATABASE_URL: It names no database")
+    assert address not in said
+
+
+def test_a_database_server_that_is_away_is_said(tmp_path: Path) -> None:
+    said, _ = opening(tmp_path, GUDGEON_DATABASE_URL="postgresql://u:p@127.0.0.1:9/name").communicate(timeout=60)
+    assert said.startswith("REFUSED database: The database does not answer: ")

@@ -21,6 +21,7 @@ def test_the_folder_and_its_secret_are_made_once(tmp_path: Path) -> None:
     secret = (folder / "secret.txt").read_text(encoding="ascii")
     assert len(secret.strip()) >= 50
     if os.name == "posix":
+        assert stat.S_IMODE(folder.stat().st_mode) == 0o700
         assert stat.S_IMODE((folder / "secret.txt").stat().st_mode) == 0o600
     prepare(folder, DISK)
     assert (folder / "secret.txt").read_text(encoding="ascii") == secret

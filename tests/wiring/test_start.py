@@ -90,7 +90,7 @@ def test_a_bench_starts_answers_and_ends_with_a_copy(
     assert any("is taken" in line for line in said)
     assert f":{port}/" not in address
     assert any("Checked copy" in line for line in said)
-    assert answer(address) == 200
+    assert answer(f"{address}static/django_htmx/htmx.min.js") == 200
     end(child, how)
     rest, _ = child.communicate(timeout=8)
     assert child.returncode == 0, rest
@@ -112,7 +112,7 @@ def test_a_killed_bench_leaves_no_server_behind(
     serve: Callable[[int], tuple[subprocess.Popen[str], str, list[str]]],
 ) -> None:
     child, address, _ = serve(8000)
-    assert answer(address) == 200
+    assert answer(f"{address}static/django_htmx/htmx.min.js") == 200
     child.kill()
     child.wait()
     port = int(address.rsplit(":", 1)[1].strip("/"))

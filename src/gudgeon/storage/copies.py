@@ -70,7 +70,15 @@ class SqliteCopies:
             if self._database.exists():
                 self._keep()
             connection.close()
-            _put_back(copy, self._database)
+            try:
+                _put_back(copy, self._database)
+            except OSError as wrong:
+                raise refuse(
+                    "copy",
+                    "The copy could not be put back: {why}.",
+                    "End every program that has the database open, and try again.",
+                    why=wrong.strerror or str(wrong),
+                ) from wrong
             bring_up_to_date()
         _prune(self._folder)
 

@@ -34,7 +34,7 @@ def prepare(folder: Path, mounts: str | None = None) -> None:
     """Make the folder and its secret, or refuse the place."""
     _refuse_shared(folder, _read_mounts() if mounts is None else mounts)
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         for part in ("copies", "pictures"):
             (folder / part).mkdir(exist_ok=True)
         _make_secret(folder / "secret.txt")
