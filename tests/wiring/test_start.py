@@ -14,12 +14,16 @@ import urllib.request
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+import django_htmx
 import pytest
 
 from gudgeon.problem import Refused
 from gudgeon.storage.checking import check
 from gudgeon.wiring.start import free_port, start
 
+#: A file that an app brings along: served without having been collected.
+STATIC = Path(django_htmx.__file__).parent
+SCRIPT = sorted(file.relative_to(STATIC).as_posix() for file in STATIC.glob("static/**/*.min.js"))[0]
 START = "import sys; from gudgeon.wiring.start import start; start(port=int(sys.argv[1]), say=lambda s: print(s, flush=True))"
 
 
@@ -90,7 +94,7 @@ def test_a_bench_starts_answers_and_ends_with_a_copy(
     assert any("is taken" in line for line in said)
     assert f":{port}/" not in address
     assert any("Checked copy" in line for line in said)
-    assert answer(f"{address}static/django_htmx/htmx.min.js") == 200
+    assert answer(f"{address}{SCRIPT}") == 200
     end(child, how)
     rest, _ = child.communicate(timeout=8)
     assert child.returncode == 0, rest
@@ -112,7 +116,7 @@ def test_a_killed_bench_leaves_no_server_behind(
     serve: Callable[[int], tuple[subprocess.Popen[str], str, list[str]]],
 ) -> None:
     child, address, _ = serve(8000)
-    assert answer(f"{address}static/django_htmx/htmx.min.js") == 200
+    assert answer(f"{address}{SCRIPT}") == 200
     child.kill()
     child.wait()
     port = int(address.rsplit(":", 1)[1].strip("/"))
