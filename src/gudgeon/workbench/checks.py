@@ -128,7 +128,9 @@ def _size(body: Reading, given: Given, kind: Measurand, card: GaugeCard, place: 
         raise refuse(where, "{size} is outside the range of {gauge}.", "Take another gauge, or look at its unit.",
                      size=str(size), gauge=card.name)  # fmt: skip
     row = next((r for key in _judged_by(kind) if (r := given.book.limit_for(key, place))), None)
-    slip = slip_of(size.value, body.text, row, kind)
+    dial = card.deviation and card.master is not None and str(size.text).strip()[:1] in "+-−"
+    origin = card.master.value if dial and card.master is not None else 0.0
+    slip = slip_of(size.value, body.text, row, kind, origin)
     if slip is not None and slip.key not in body.confirmed:
         raise ask(where, slip, body.text, kind)
 

@@ -6,13 +6,16 @@ from msgspec import Struct
 
 from gudgeon.anatomy import say
 from gudgeon.characteristics.catalogue import CHARACTERISTICS
-from gudgeon.job.entries import GoNoGo, Reading, ZeroChecked
+from gudgeon.job.entries import GoNoGo, ZeroChecked
+from gudgeon.job.state import Taken
 from gudgeon.measurands.catalogue import MEASURANDS
 from gudgeon.measurands.shape import NEEDS, Measurand
 from gudgeon.plans.shape import Given
 from gudgeon.problem import caution, refuse
 from gudgeon.shelf.gauges import GaugeCard
+from gudgeon.units import Quantity
 from gudgeon.verdicts.gather import about
+from gudgeon.verdicts.value import Interpreter
 from gudgeon.workbench.asks import AskView, ask_at, asks_of, point_words
 from gudgeon.workbench.build import Worked
 from gudgeon.workbench.view import CharacteristicView, JobHead, LedgerHead
@@ -188,7 +191,7 @@ def _limit(given: Given, ask: AskView) -> LimitView | None:
     row = given.book.limit_for(own, ask.place) if own else None
     if row is None:
         return None
-    new = f"{row.new[0]} – {row.new[1]}" if row.new else ""
+    new = f"{_plain(row.new[0], row.new[1].unit)} – {row.new[1]}" if row.new else ""
     return LimitView(
         characteristic=own,
         new=new,
@@ -198,6 +201,11 @@ def _limit(given: Given, ask: AskView) -> LimitView | None:
         page=row.page,
         place=row.place_words,
     )
+
+
+def _plain(size: Quantity, unit: str) -> str:
+    """The number alone where the unit follows anyway."""
+    return str(size).removesuffix(f" {unit}")
 
 
 def _applies(need: str, given: Given, ask: AskView | None) -> bool:
@@ -213,20 +221,27 @@ def _figures(given: Given, ask: AskView, kind: Measurand) -> tuple[FigureView, .
         spots = [(ask.place, p, point_words(p), f"{kind.drawing} {p}") for p in points]
     else:
         spots = [(w, points[0], say(w, single=True), f"{kind.drawing} {w}") for w in kind.where(given.state.anatomy)]
+    interpreter = Interpreter(given.state.gauges)
     latest = {(t.part or t.fact.where, t.fact.point): t for t in given.state.readings
               if t.fact.measurand == kind.key and t.fresh}  # fmt: skip
     found = []
     for place, point, label, key in spots:
         taken = latest.get((about(given.state, kind.key, place), point))
         wanted = (place, point) == (ask.place, ask.point)
-        figure = _figure(taken.fact) if taken else ""
+        figure = _figure(taken, kind, interpreter) if taken else ""
         found.append(
             FigureView(key=key, label=label, figure=figure, state="wanted" if wanted else "taken" if taken else "later")
         )
     return tuple(found)
 
 
-def _figure(fact: Reading | GoNoGo) -> str:
-    if isinstance(fact, Reading):
+def _figure(taken: Taken, kind: Measurand, interpreter: Interpreter) -> str:
+    """What stands on the drawing: the size that a deviation means, else what was typed."""
+    fact = taken.fact
+    if isinstance(fact, GoNoGo):
+        return f"{'≥' if fact.enters else '<'} {fact.size}"
+    value = interpreter.value(taken, kind)
+    if value is None or value.known is None or not interpreter.card(fact.gauge).deviation:
         return fact.text
-    return f"{'≥' if fact.enters else '<'} {fact.size}"
+    own = CHARACTERISTICS.get(own_characteristic(fact.measurand))
+    return f"{value.known.value:.{own.places if own else 3}f}"

@@ -15,7 +15,7 @@ from gudgeon.problem import Problem, Refused, said
 
 INCH_MM = 25.4
 #: How far beyond band and wear limit a part may still be believed, in widths of band and limit (common practice).
-BELIEVED = 3.0
+BELIEVED = 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,17 +41,17 @@ def believed(row: LimitRow | None, kind: Measurand) -> tuple[float, float]:
     if not ends:
         return kind.plausible or (float("-inf"), float("inf"))
     low, high = min(ends), max(ends)
-    room = BELIEVED * max(high - low, 0.02 * abs(high))
+    room = BELIEVED * max(high - low, 0.001 * abs(high))
     floor = 0.0 if kind.dimension in ("length", "force", "pressure", "percent") else float("-inf")
     return max(low - room, floor), high + room
 
 
-def slip_of(value: float, typed: str, row: LimitRow | None, kind: Measurand) -> Slip | None:
-    """What this reading would be a slip of, or nothing."""
+def slip_of(value: float, typed: str, row: LimitRow | None, kind: Measurand, origin: float = 0.0) -> Slip | None:
+    """What this reading would be a slip of, or nothing; `origin` is the master that a deviation counts from."""
     low, high = believed(row, kind)
     if low <= value <= high:
         return None
-    for slip in _likely(value, typed):
+    for slip in _likely(value, typed, origin):
         if slip.meant is not None and low <= slip.meant <= high:
             return slip
     if kind.plausible and not kind.plausible[0] <= value <= kind.plausible[1]:
@@ -59,14 +59,15 @@ def slip_of(value: float, typed: str, row: LimitRow | None, kind: Measurand) -> 
     return None
 
 
-def _likely(value: float, typed: str) -> Iterator[Slip]:
+def _likely(value: float, typed: str, origin: float) -> Iterator[Slip]:
+    off = value - origin
     for factor, words in ((10.0, "ten times off"), (100.0, "a hundred times off"), (1000.0, "a thousand times off")):
         key = words.replace(" ", "_").removeprefix("a_")
-        yield Slip(key=key, words=f"It looks {words}", meant=value / factor)
-        yield Slip(key=key, words=f"It looks {words}", meant=value * factor)
-    yield Slip(key="inch_for_mm", words="It looks like inches typed as millimetres", meant=value * INCH_MM)
-    yield Slip(key="mm_for_inch", words="It looks like millimetres typed as inches", meant=value / INCH_MM)
-    for other in _swapped(typed):
+        yield Slip(key=key, words=f"It looks {words}", meant=origin + off / factor)
+        yield Slip(key=key, words=f"It looks {words}", meant=origin + off * factor)
+    yield Slip(key="inch_for_mm", words="It looks like inches typed as millimetres", meant=origin + off * INCH_MM)
+    yield Slip(key="mm_for_inch", words="It looks like millimetres typed as inches", meant=origin + off / INCH_MM)
+    for other in _swapped(typed) if not origin else ():
         yield Slip(key="digits_swapped", words="Two digits look swapped", meant=other)
 
 

@@ -1,0 +1,56 @@
+"""What plain forms need: their cells as text, who types, and the problems of a refusal for a template."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.http import HttpRequest
+
+from gudgeon.problem import Refused
+from gudgeon.workbench.bench import Hand
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wrong:
+    """One problem as a page shows it."""
+
+    where: str
+    what: str
+    remedy: str
+
+
+def wrongs(refused: Refused) -> tuple[Wrong, ...]:
+    """Every problem of a refusal."""
+    return tuple(Wrong(where=p.where, what=str(p.what), remedy=str(p.remedy)) for p in refused.problems)
+
+
+def cells(request: HttpRequest) -> dict[str, str]:
+    """What was typed, by field."""
+    return {key: str(value) for key, value in request.POST.items()}
+
+
+def hand(request: HttpRequest) -> Hand:
+    """Who typed a form: the initials that the tablet holds."""
+    by = str(request.POST.get("by", "")).strip()[:20] or "bench"
+    return Hand(by=by, bench="web", account=account(request))
+
+
+def account(request: HttpRequest) -> str:
+    """The account of a request; alone on this computer there is none."""
+    return request.user.get_username() or "local"
+
+
+def uploaded(request: HttpRequest, field: str, most: int = 2 * 1024 * 1024) -> tuple[str, str]:
+    """Name and text of an uploaded file; refused when it is no text or too long."""
+    from gudgeon.problem import refuse
+
+    file = request.FILES.get(field)
+    if file is None or isinstance(file, list):
+        raise refuse("file", "No file was chosen.", "Choose one first.")
+    name = (file.name or "file")[:80]
+    if (file.size or 0) > most:
+        raise refuse(name, "It has {n} bytes.", "Send at most {most}.", n=file.size or 0, most=most)
+    try:
+        return name, file.read().decode("utf-8")
+    except UnicodeDecodeError:
+        raise refuse(name, "It is no UTF-8 text.", "Save it as plain text, UTF-8.") from None

@@ -1,0 +1,1 @@
+"""One screen a folder, its view and its template side by side."""

@@ -1,0 +1,1 @@
+"""The bench: one reading asked at a time."""

@@ -1,0 +1,137 @@
+"""The bench: the part as a drawing that is being dimensioned, one reading asked at a time, its verdict at once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import msgspec
+from django.http import Http404, HttpRequest, HttpResponse
+from django.urls import path
+
+from gudgeon.figures.part import part_drawing
+from gudgeon.figures.places import DrawingSpec, PlaceFigure
+from gudgeon.figures.strip import StripSpec, limit_strip
+from gudgeon.problem import Refused
+from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
+from gudgeon.workbench.measuring import MeasureView
+from gudgeon.workbench.view import CharacteristicView
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judged:
+    """A verdict beside the field: its strip, its words, and what would settle it."""
+
+    view: CharacteristicView
+    strip: str
+    words: str
+    doubt: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasurePage:
+    """What the bench shows."""
+
+    sheet: Sheet
+    m: MeasureView
+    drawing: str
+    judged: tuple[Judged, ...]
+    asks_json: str
+    limit_words: str
+    keys: tuple[tuple[str, ...], ...]
+
+
+KEYS = (("7", "8", "9", "±", "⌫"), ("4", "5", "6", ".", "/"), ("1", "2", "3", "0", "no gap"))
+
+
+def measure_page(request: HttpRequest, number: str) -> MeasurePage:
+    """The page for the address in the query, or for what is asked next."""
+    ask = request.GET
+    point = ask.get("point")
+    try:
+        m = bench().measure(number, ask.get("m", ""), ask.get("at", ""), point, ask.get("gauge", ""))
+    except Refused as refused:
+        raise Http404(str(refused)) from None
+    title = m.ask.name[:1].upper() + m.ask.name[1:] if m.ask else "Nothing to measure"
+    gauge = ""
+    if m.gauge:
+        gauge = ", ".join(t for t in (m.gauge.name, f"set {m.gauge.master}" if m.gauge.master else "") if t)
+        gauge += f" · {m.gauge.zero}" if m.gauge.zero else ""
+    return MeasurePage(
+        sheet=job_sheet("measure", m.job, m.ledger, title=title, subtitle=gauge),
+        m=m,
+        drawing=_drawing(m),
+        judged=_shown(number, m, ask.get("just", "")),
+        asks_json=msgspec.json.encode(m.asks).decode().replace("<", "\\u003c"),
+        limit_words=_limit_words(m),
+        keys=KEYS,
+    )
+
+
+def _shown(number: str, m: MeasureView, just: str) -> tuple[Judged, ...]:
+    """The verdicts beside the field: those of this place, or, while nothing stands here yet, of the reading just taken."""
+    here = [c for c in m.judged if c.points.fresh]
+    if not here and just:
+        measurand, _, place = just.partition("@")
+        try:
+            here = [c for c in bench().measure(number, measurand, place).judged if c.points.fresh]
+        except Refused:
+            here = []
+    return tuple(_judged(c) for c in (here or m.judged[:1])[:3])
+
+
+def _limit_words(m: MeasureView) -> str:
+    limit = m.limit
+    if limit is None:
+        return ""
+    if limit.least and limit.most:
+        wall = f"from {limit.least} to {limit.most}"
+    else:
+        wall = f"not under {limit.least}" if limit.least else f"not over {limit.most}" if limit.most else ""
+    new = f"new {limit.new}" if limit.new else ""
+    return " · ".join(t for t in (new, wall, limit.expect, f"page {limit.page}" if limit.page else "") if t)
+
+
+def _drawing(m: MeasureView) -> str:
+    if m.ask is None:
+        return ""
+    places = tuple(
+        PlaceFigure(key=f.key, label=f.label, figure=f.figure or None, state=f.state)  # type: ignore[arg-type]
+        for f in m.figures
+    )
+    return part_drawing(m.drawing, DrawingSpec(title=f"{m.ask.name}, {m.ask.place_words}", places=places))
+
+
+def _judged(c: CharacteristicView) -> Judged:
+    new = c.new or (None, None)
+    strip = ""
+    if c.unit and (c.low is not None or c.high is not None or c.new):
+        strip = limit_strip(
+            StripSpec(
+                value=c.value,
+                whisker=2 * c.u if c.u is not None else None,
+                new_low=new[0],
+                new_high=new[1],
+                low=c.low,
+                high=c.high,
+                unit=c.unit,
+                places=c.places,
+                title=f"{c.name}: {c.verdict}",
+            )
+        )
+    settles = f"settled by {c.settles[0].name}" if c.settles else ""
+    doubt = f"{c.said} ± {2 * c.u:.{c.places}f}" if c.u and c.value is not None else c.said
+    return Judged(view=c, strip=strip, words=settles, doubt=doubt)
+
+
+def measure(request: HttpRequest, number: str) -> HttpResponse:
+    """The whole page, or its panel when a fragment is asked for."""
+    template = "screens/measure/panel.html" if request.headers.get("HX-Request") else "screens/measure/measure.html"
+    return page(request, template, measure_page(request, number))
+
+
+SCREEN = Screen(
+    key="measure",
+    name="measure",
+    context=MeasurePage,
+    urls=(path("job/<str:number>/measure", measure, name="measure"),),
+)

@@ -1,0 +1,159 @@
+// The bench's field: Return keeps the reading, empties the field and goes on, whatever the network does.
+"use strict";
+document.addEventListener("DOMContentLoaded", () => {
+  const queue = window.gudgeonQueue;
+  const $ = (id) => document.getElementById(id);
+  const field = $("value"), panel = $("panel");
+  let asks = [], at = null, facts = {}, refreshing = 0;
+  const justTyped = [];
+
+  const takeFacts = () => {
+    const element = $("facts");
+    facts = element ? { ...element.dataset } : {};
+    asks = JSON.parse($("asks")?.textContent || "[]");
+    at = facts.measurand ? { measurand: facts.measurand, place: facts.place, point: facts.point, name: facts.name, place_words: facts.placeWords, point_words: facts.pointWords } : null;
+    queue.seen(Number(facts.head || 0));
+    const cell = $("ledger-cell");
+    if (cell) cell.textContent = `${facts.head} · ${facts.digest}`;
+    document.querySelector(".top h1").textContent = facts.title || "";
+    document.querySelector(".top .subtitle").textContent = facts.subtitle || "";
+    const words = (facts.words || "").split("|").filter(Boolean);
+    $("keys").hidden = words.length > 0;
+    $("words").hidden = words.length === 0;
+    $("words").replaceChildren(...words.map((word) => key(word, () => { field.value = word; enter(); })));
+    const strips = $("strips-new");
+    if (strips && !justTyped.length) $("strips").replaceChildren(strips.content.cloneNode(true));
+    question();
+  };
+  const key = (text, click) => {
+    const button = document.createElement("button");
+    button.type = "button"; button.textContent = text; button.addEventListener("click", click);
+    return button;
+  };
+  const cap = (text) => text.slice(0, 1).toUpperCase() + text.slice(1);
+  const question = () => {
+    $("question").textContent = at ? cap([at.point_words || at.place_words, at.point_words && at.place_words !== "cylinder" ? at.place_words : ""].filter(Boolean).join(", ")) : "";
+    $("limit").textContent = at && at.measurand === facts.measurand && at.place === facts.place ? facts.limit || "" : "";
+    $("value").disabled = !at;
+    document.querySelector(".hand").classList.toggle("idle", !at);
+    size();
+    if (at) field.focus({ preventScroll: true });
+  };
+  const size = () => {
+    const out = $("size"), text = field.value.trim();
+    out.textContent = facts.unit || "";
+    if (facts.deviation && /^[+\-−]?\d+([.,]\d+)?$/.test(text) && facts.unit === "µm") {
+      const master = parseFloat(facts.master);
+      const value = master + parseFloat(text.replace("−", "-").replace(",", ".")) / 1000;
+      if (Number.isFinite(value)) out.textContent = `${value.toFixed(3)} mm`;
+    }
+  };
+
+  const tone = (high) => {
+    try {
+      const audio = (tone.audio ??= new AudioContext());
+      const sound = audio.createOscillator(), gain = audio.createGain();
+      sound.frequency.value = high ? 880 : 330; gain.gain.value = 0.06;
+      sound.connect(gain).connect(audio.destination); sound.start(); sound.stop(audio.currentTime + (high ? 0.09 : 0.25));
+    } catch { /* a bench without sound still works */ }
+  };
+
+  const next = () => {
+    const here = asks.findIndex((a) => a.measurand === at.measurand && a.place === at.place && a.point === at.point);
+    asks = asks.filter((_, n) => n !== here);
+    at = asks[here >= 0 && here < asks.length ? here : 0] ?? null;
+  };
+  const enter = () => {
+    const text = field.value.trim();
+    if (!text || !at) return;
+    const body = { fact: "reading/1", measurand: at.measurand, where: at.place };
+    if (at.point) body.point = at.point;
+    Object.assign(body, { text, unit: facts.unit || "", gauge: facts.gauge });
+    const label = `${at.name} ${at.place_words} ${at.point_words}: ${text}`;
+    const id = queue.put(body, { label });
+    field.value = "";
+    flash(text);
+    last = { id, label };
+    lastAddress = `${at.measurand}@${at.place}`;
+    next();
+    if (at && at.measurand !== facts.measurand) refresh(at); else question();
+  };
+  let last = null, lastAddress = "", flashing = 0;
+  const flash = (text) => {
+    clearTimeout(flashing);
+    justTyped.push(text);
+    const big = document.createElement("p");
+    big.className = "just"; big.textContent = `${text} ${facts.unit || ""}`;
+    $("strips").replaceChildren(big);
+    flashing = setTimeout(() => { justTyped.length = 0; const strips = $("strips-new"); if (strips) $("strips").replaceChildren(strips.content.cloneNode(true)); }, 1000);
+  };
+
+  // The panel is fetched when nothing waits: entries never travel with it, and the field is never replaced.
+  const refresh = (to, just = lastAddress) => {
+    const mine = ++refreshing;
+    const query = new URLSearchParams();
+    if (just) query.set("just", just);
+    if (to) { query.set("m", to.measurand); query.set("at", to.place); query.set("point", to.point); }
+    fetch(`${location.pathname}?${query}`, { headers: { "HX-Request": "true" }, credentials: "same-origin" })
+      .then((answer) => (answer.ok ? answer.text() : Promise.reject()))
+      .then((html) => { if (mine === refreshing) { panel.innerHTML = html; takeFacts(); } })
+      .catch(() => question());
+  };
+  queue.on("landed", () => {
+    tone(true);
+    if (!queue.items().length) refresh(at);
+  });
+  queue.on("asked", () => { tone(false); refresh(at); });
+  queue.on("again", (item) => { const body = JSON.parse(item.text).body; if (body.measurand) refresh({ measurand: body.measurand, place: body.where, point: body.point || "" }); });
+  queue.on("moved", () => { if (!queue.items().length && !field.value) refresh(at); });
+
+  $("reading").addEventListener("submit", (event) => { event.preventDefault(); enter(); });
+  field.addEventListener("input", size);
+  $("keys").addEventListener("click", (event) => {
+    const pressed = event.target.closest("[data-key]")?.dataset.key;
+    if (!pressed) return;
+    if (pressed === "⌫") field.value = field.value.slice(0, -1);
+    else if (pressed === "±") field.value = /^[-−]/.test(field.value) ? "+" + field.value.slice(1) : /^\+/.test(field.value) ? "−" + field.value.slice(1) : "+" + field.value;
+    else if (pressed === "no gap") { field.value = "no gap"; }
+    else field.value += pressed;
+    size(); field.focus({ preventScroll: true });
+  });
+  const note = () => {
+    const words = window.prompt("Note", "");
+    if (words) queue.put({ fact: "note/1", words, ...(at ? { where: at.place } : {}) }, { label: `note: ${words}` });
+    field.focus();
+  };
+  document.addEventListener("click", (event) => {
+    if (event.target.id === "undo") undo();
+    if (event.target.id === "note") note();
+    if (event.target.id === "skip" && at) { const words = window.prompt("Skipped: why?", ""); if (words) { queue.put({ fact: "note/1", words: `skipped ${at.name} ${at.point_words}: ${words}`, where: at.place }, { label: "skip" }); next(); if (at && at.measurand !== facts.measurand) refresh(at); else question(); } }
+  });
+  const undo = () => {
+    if (!last) return;
+    queue.put({ fact: "retraction/1", entry: last.id, reason: "undone at once" }, { label: `undo ${last.label}` });
+    last = null;
+    field.focus();
+  };
+  document.addEventListener("submit", (event) => {
+    const form = event.target.closest("#new-limit");
+    if (!form) return;
+    event.preventDefault();
+    const body = new URLSearchParams(new FormData(form));
+    body.set("measurand", form.dataset.measurand); body.set("place", form.dataset.place); body.set("unit", form.dataset.unit);
+    const token = document.cookie.split("; ").find((c) => c.startsWith("csrftoken="))?.slice(10) ?? "";
+    fetch(form.action, { method: "POST", headers: { "X-CSRFToken": token }, body, credentials: "same-origin" })
+      .then(async (answer) => {
+        const said = await answer.json();
+        if (answer.ok) { refresh(at); return; }
+        const line = form.querySelector("p");
+        line.textContent = said.problems.map((p) => `${p.what} ${p.remedy}`).join(" ");
+        line.setAttribute("role", "alert");
+      });
+  });
+  // A gauge on the wire types wherever the cursor is: the field always has it.
+  document.addEventListener("keydown", (event) => {
+    if (event.ctrlKey || event.altKey || event.metaKey || event.target.closest?.("input, textarea, select, button, a")) return;
+    if (event.key.length === 1) field.focus();
+  });
+  takeFacts();
+});

@@ -1,0 +1,177 @@
+// The tablet's queue: what was typed is kept first, then sent, one entry at a time and in order.
+// An item leaves only on an answer that names its id and a digest. A refused item steps aside and blocks nobody.
+"use strict";
+(() => {
+  const job = document.body.dataset.job;
+  const keyOf = (name) => `gudgeon:${name}`;
+  const read = (name, otherwise) => {
+    try { const text = localStorage.getItem(keyOf(name)); return text === null ? otherwise : JSON.parse(text); }
+    catch { return memory[name] ?? otherwise; }
+  };
+  const memory = {};
+  const listeners = {};
+  const emit = (name, detail) => (listeners[name] ?? []).forEach((listener) => listener(detail));
+  const write = (name, value) => {
+    memory[name] = value;
+    try { localStorage.setItem(keyOf(name), JSON.stringify(value)); return true; }
+    catch { emit("full", null); return false; }
+  };
+  const hex = (bytes) => [...bytes].map((b) => b.toString(16).padStart(2, "0")).join("");
+  const newId = () => {
+    const bytes = crypto.getRandomValues(new Uint8Array(16));
+    bytes[6] = (bytes[6] & 0x0f) | 0x40; bytes[8] = (bytes[8] & 0x3f) | 0x80;
+    const text = hex(bytes);
+    return [text.slice(0, 8), text.slice(8, 12), text.slice(12, 16), text.slice(16, 20), text.slice(20)].join("-");
+  };
+  let bench = read("bench", "");
+  if (!bench) { bench = "tablet-" + hex(crypto.getRandomValues(new Uint8Array(3))); write("bench", bench); }
+  let head = Number(document.body.dataset.head || 0);
+  let sending = false, pause = 0, timer = 0;
+  const name = () => `queue:${job}`;
+  const items = () => read(name(), []);
+  const aside = () => read(`aside:${job}`, []);
+  const cookie = (wanted) => document.cookie.split("; ").find((c) => c.startsWith(wanted + "="))?.slice(wanted.length + 1) ?? "";
+
+  // `before` gives what stands in front of it in the queue a chance to land: a decision is stamped when it is sent.
+  const put = (body, { decided = false, label = "" } = {}) => {
+    const nth = read("nth", 0) + 1;
+    write("nth", nth);
+    const typed = { id: newId(), typed_at: new Date().toISOString().slice(0, 19) + "Z", by: read("by", "bench"), bench, nth, seen: head, body };
+    const item = { id: typed.id, text: decided ? null : JSON.stringify(typed), typed: decided ? typed : null, label };
+    write(name(), [...items(), item]);
+    show();
+    send();
+    return typed.id;
+  };
+
+  const textOf = (item) => {
+    if (item.text !== null) return item.text;
+    // A decision is made on the head that was seen; own entries that landed since were seen as they were typed.
+    return JSON.stringify({ ...item.typed, seen: Math.max(item.typed.seen, ownHead) });
+  };
+  let ownHead = head;
+
+  const send = async () => {
+    const [item] = items();
+    if (sending || !item) return;
+    sending = true;
+    clearTimeout(timer);
+    const text = textOf(item);
+    try {
+      const answer = await fetch(`/job/${encodeURIComponent(job)}/entries`, {
+        method: "POST", redirect: "error", credentials: "same-origin",
+        headers: { "Content-Type": "application/json", "X-CSRFToken": cookie("csrftoken") }, body: text,
+      });
+      const said = await answer.json().catch(() => null);
+      if (answer.ok && said && said.id === item.id && said.digest) {
+        landed(item, said);
+      } else if ((answer.status === 422 || answer.status === 409 || answer.status === 413) && said?.problems) {
+        refused(item, said, text);
+      } else {
+        wait(answer.status === 403 ? "this page is from before a restart or sign-in: load it again" : `the bench answered ${answer.status}`);
+      }
+    } catch { wait("no network"); }
+    sending = false;
+    show();
+    if (items().length && !pause) send();
+  };
+  const drop = (id) => write(name(), items().filter((other) => other.id !== id));
+  const landed = (item, said) => {
+    pause = 0;
+    if (ownHead + 1 >= said.seq || said.again) ownHead = Math.max(ownHead, said.head);
+    drop(item.id);
+    emit("landed", { item, said });
+  };
+  const refused = (item, said, text) => {
+    pause = 0;
+    write(`aside:${job}`, [...aside(), { ...item, text, problems: said.problems, slip: said.slip ?? "", meant: said.meant ?? null }]);
+    drop(item.id);
+    emit("asked", { item, said });
+  };
+  const wait = (why) => {
+    pause = Math.min(pause ? pause * 2 : 500, 8000);
+    emit("waiting", why);
+    timer = setTimeout(() => { pause = 0; send(); }, pause);
+  };
+
+  const forget = (id) => { write(`aside:${job}`, aside().filter((item) => item.id !== id)); show(); };
+  const confirmSlip = (id) => {
+    const item = aside().find((other) => other.id === id);
+    if (!item) return;
+    const body = JSON.parse(item.text).body;
+    forget(id);
+    put({ ...body, confirmed: [...(body.confirmed ?? []), item.slip] }, { label: item.label });
+  };
+
+  const show = () => {
+    const waiting = items().length;
+    const cell = document.getElementById("queue-state");
+    if (cell) cell.textContent = waiting ? `${waiting} waiting` : "empty";
+    const box = document.getElementById("aside");
+    if (!box) return;
+    const stepped = aside();
+    box.hidden = !stepped.length;
+    box.replaceChildren(...stepped.map(asItem));
+  };
+  const make = (tag, text, click) => {
+    const element = document.createElement(tag);
+    element.textContent = text;
+    if (click) { element.type = "button"; element.addEventListener("click", click); }
+    return element;
+  };
+  const asItem = (item) => {
+    const row = document.createElement("div");
+    row.className = "item";
+    row.append(make("strong", item.label || JSON.parse(item.text).body.fact));
+    for (const problem of item.problems) row.append(make("span", `${problem.what} ${problem.remedy}`));
+    if (item.slip) row.append(make("button", "it is right", () => confirmSlip(item.id)));
+    row.append(make("button", item.slip ? "type again" : "put away", () => { forget(item.id); emit("again", item); }));
+    return row;
+  };
+
+  // Other benches: their entries are seen by looking at the head each second.
+  const look = async () => {
+    if (!job || document.hidden) return;
+    try {
+      const answer = await fetch(`/job/${encodeURIComponent(job)}/head`, { credentials: "same-origin" });
+      if (!answer.ok) return;
+      const said = await answer.json();
+      if (said.head !== head) emit("moved", said);
+    } catch { /* the queue says that the network is away */ }
+  };
+
+  const queue = {
+    put, send, items, aside, forget, bench, by: () => read("by", ""), setBy: (by) => { write("by", by); showBy(); },
+    on: (event, listener) => { (listeners[event] ??= []).push(listener); },
+    head: () => head, seen: (number) => { head = number; ownHead = Math.max(ownHead, number); },
+  };
+  window.gudgeonQueue = queue;
+  const showBy = () => { const cell = document.getElementById("by"); if (cell) cell.textContent = read("by", "") || "who?"; };
+  document.addEventListener("DOMContentLoaded", () => {
+    showBy();
+    document.getElementById("by")?.addEventListener("click", () => {
+      const known = read("people", []);
+      const by = window.prompt("Who types? (initials)", read("by", "") || known[0] || "");
+      if (by) { write("people", [by, ...known.filter((other) => other !== by)].slice(0, 8)); queue.setBy(by.slice(0, 20)); }
+    });
+    queue.on("waiting", (why) => { const cell = document.getElementById("queue-state"); if (cell) cell.textContent = `${items().length} waiting: ${why}`; });
+    queue.on("full", () => { const cell = document.getElementById("queue-state"); if (cell) cell.textContent = "this tablet's storage is full: keep the page open"; });
+    show();
+    if (job) { send(); setInterval(look, 1000); }
+    window.addEventListener("online", () => { pause = 0; send(); });
+    document.body.addEventListener("click", (event) => {
+      const button = event.target.closest("[data-entry]");
+      if (!button) return;
+      const body = JSON.parse(button.dataset.entry);
+      if (button.dataset.reason !== undefined) {
+        const field = document.getElementById(button.dataset.reason);
+        const words = field ? field.value.trim() : "";
+        if (!words) { field?.focus(); field?.setAttribute("aria-invalid", "true"); return; }
+        body[button.dataset.field || "reason"] = words;
+      }
+      button.disabled = true;
+      put(body, { decided: true, label: button.textContent.trim() });
+    });
+    if (document.body.dataset.reload !== undefined) queue.on("landed", () => { if (!items().length) location.reload(); });
+  });
+})();
