@@ -18,7 +18,7 @@ class MemoryLedgers:
         self.row_of: dict[str, JobRow] = {}
         self.clock = clock
 
-    def open(self, number: str, *, title: str, engine_number: str, scope: str, opened_at: str) -> None:
+    def open(self, number, *, title, engine_number, scope, opened_at, typed=(), account=""):  # type: ignore[no-untyped-def]
         if number in self.row_of:
             raise refuse(f"job {number}", "There is a job of this number.", "Take another number.")
         self.row_of[number] = JobRow(
@@ -26,6 +26,7 @@ class MemoryLedgers:
             opened_at=opened_at, head=0, summary="", summary_at=0,
         )  # fmt: skip
         self.rows_of[number] = []
+        self.append_all(number, typed, account=account, on_head=None)
 
     def jobs(self, *, search: str = "", state: str = "", limit: int = 200, after: str = "") -> tuple[JobRow, ...]:
         return tuple(self.row_of.values())
@@ -100,6 +101,20 @@ class MemoryPictures:
         return self.kept.get(sha256)
 
 
+class MemoryPeople:
+    def __init__(self) -> None:
+        self.kept: dict[str, tuple[str, str]] = {}
+
+    def put(self, person: str, *, name: str, phone: str = "") -> None:
+        self.kept[person] = (name, phone)
+
+    def person(self, person: str) -> tuple[str, str] | None:
+        return self.kept.get(person)
+
+    def forget(self, person: str) -> None:
+        self.kept.pop(person, None)
+
+
 class NoCopies:
     def make(self) -> Copy:
         return Copy(name="none", made_at="", size=0, checked=True)
@@ -128,5 +143,10 @@ class StoryClock:
 def workbench() -> Workbench:
     clock = StoryClock()
     return Workbench(
-        ledgers=MemoryLedgers(clock), library=MemoryLibrary(), pictures=MemoryPictures(), copies=NoCopies(), clock=clock
+        ledgers=MemoryLedgers(clock),
+        library=MemoryLibrary(),
+        pictures=MemoryPictures(),
+        copies=NoCopies(),
+        people=MemoryPeople(),
+        clock=clock,
     )

@@ -10,7 +10,7 @@ from gudgeon.wiring.folder import alone, data_folder, prepare
 
 if TYPE_CHECKING:
     from gudgeon.workbench.bench import Workbench
-    from gudgeon.workbench.ports import Clock, Copies
+    from gudgeon.workbench.ports import Clock, Copies, People
 
 
 def workbench(clock: Clock | None = None) -> Workbench:
@@ -23,6 +23,7 @@ def assembled(folder: Path, clock: Clock) -> Workbench:
     """A workbench over the database that Django holds, with copies and pictures in a folder."""
     from gudgeon.storage.ledger import SqlLedgers
     from gudgeon.storage.library import SqlLibrary
+    from gudgeon.storage.people import SqlPeople
     from gudgeon.storage.pictures import FilePictures
     from gudgeon.workbench.bench import Workbench
 
@@ -31,6 +32,7 @@ def assembled(folder: Path, clock: Clock) -> Workbench:
         library=SqlLibrary(clock),
         pictures=FilePictures(folder / "pictures"),
         copies=_copies(folder, clock),
+        people=SqlPeople(),
         clock=clock,
     )
 
@@ -50,6 +52,14 @@ def copies() -> Copies:
     """The copies alone: they must work where the database does not."""
     boot()
     return _copies(_data(), _system_clock())
+
+
+def people() -> People:
+    """Owners and hands, beside the ledgers."""
+    boot()
+    from gudgeon.storage.people import SqlPeople
+
+    return SqlPeople()
 
 
 def boot() -> None:

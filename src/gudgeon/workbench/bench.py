@@ -31,7 +31,7 @@ from gudgeon.workbench.build import Worked, work_through
 from gudgeon.workbench.checks import check
 from gudgeon.workbench.loading import Loaded, load
 from gudgeon.workbench.measuring import MeasureView, measure
-from gudgeon.workbench.ports import Clock, Copies, JobRow, Landed, Ledgers, Library, Pictures
+from gudgeon.workbench.ports import Clock, Copies, JobRow, Landed, Ledgers, Library, People, Pictures
 from gudgeon.workbench.view import JobView
 
 #: The bench that lands what the server itself writes (gauge cards at their first use).
@@ -59,8 +59,11 @@ class _Kept:
 class Workbench:
     """The verbs, over ports that somebody else keeps."""
 
-    def __init__(self, *, ledgers: Ledgers, library: Library, pictures: Pictures, copies: Copies, clock: Clock) -> None:
-        self.ledgers, self.library, self.pictures, self.copies, self.clock = ledgers, library, pictures, copies, clock
+    def __init__(
+        self, *, ledgers: Ledgers, library: Library, pictures: Pictures, copies: Copies, people: People, clock: Clock
+    ) -> None:
+        self.ledgers, self.library, self.pictures, self.copies = ledgers, library, pictures, copies
+        self.people, self.clock = people, clock
         self._kept: dict[str, _Kept] = {}
         self._books: dict[str, Book] = {}
 
@@ -91,6 +94,9 @@ class Workbench:
         self.library.put_shelf(text)
         return shelf
 
+    def _rules(self) -> dict[str, str]:
+        return self.shelf().rules.pinned()
+
     # -- jobs ----------------------------------------------------------------------------------------------------------
 
     def jobs(self, *, search: str = "", state: str = "", limit: int = 200, after: str = "") -> tuple[JobRow, ...]:
@@ -111,22 +117,38 @@ class Workbench:
                 units.read(text, dimension, unit=unit, where="job")
         kept, now = self.book(book), self.clock.now()
         title = " ".join(t for t in (opened.machine or kept.name, opened.engine_number) if t)
-        self.ledgers.open(
-            opened.number, title=title, engine_number=opened.engine_number, scope=opened.scope, opened_at=now
+        facts = (
+            opened,
+            BookPinned(name=kept.name, edition=kept.edition, sha256=book),
+            RulesPinned(rules=self._rules()),
         )
-        pin = BookPinned(name=kept.name, edition=kept.edition, sha256=book)
-        self.record(opened.number, (opened, pin, RulesPinned(rules=self.shelf().rules.pinned())), hand)
+        typed = [
+            Typed(id=self.clock.new_id(), typed_at=now, by=hand.by, bench=hand.bench, nth=n, seen=n - 1, body=fact)
+            for n, fact in enumerate(facts, 1)
+        ]
+        self.ledgers.open(
+            opened.number,
+            title=title,
+            engine_number=opened.engine_number,
+            scope=opened.scope,
+            opened_at=now,
+            typed=tuple((codec.encode(t), t.id) for t in typed),
+            account=hand.account,
+        )
+        self.summarise(opened.number)
         return opened.number
 
     def loaded(self, number: str) -> Loaded:
         """The ledger of a job, read on from where it was read last."""
         if self.ledgers.job(number) is None:
             raise refuse(f"job {number}", "There is no such job.", "Look at the list of jobs.")
-        kept = self._kept.get(number)
-        rows = self.ledgers.rows(number, after=kept.loaded.head if kept else 0)
-        if kept is None or rows:
-            before = kept.loaded if kept else None
-            self._kept[number] = _Kept(loaded=load(rows, before), shelf="")
+        kept, head = self._kept.get(number), self.ledgers.head(number)
+        if kept is not None and kept.loaded.digest == head.digest.hex():
+            return kept.loaded
+        loaded = load(self.ledgers.rows(number, after=kept.loaded.head), kept.loaded) if kept else None
+        if loaded is None or not loaded.verified or loaded.digest != head.digest.hex():
+            loaded = load(self.ledgers.rows(number))  # another ledger than the one that was kept: a copy was restored
+        self._kept[number] = _Kept(loaded=loaded, shelf="")
         return self._kept[number].loaded
 
     def worked(self, number: str) -> Worked:
@@ -176,19 +198,14 @@ class Workbench:
     def land(self, number: str, text: str, account: str) -> Landed:
         """Land what a bench sent: checked, then appended, byte for byte."""
         typed = codec.decode_typed(text)
-        worked_before = self._begun(number)
-        known = next((e for e in self.loaded(number).entries if e.typed.id == typed.id), None)
-        on_head: int | None = None
-        if known is None and worked_before:
+        known = any(e.typed.id == typed.id for e in self.loaded(number).entries)
+        on_head = None
+        if not known:
             self._check(number, typed, account)
             on_head = typed.seen if self._decides(number, typed) else None
         landed = self.ledgers.append(number, text, entry_id=typed.id, account=account, on_head=on_head)
         self.summarise(number)
         return landed
-
-    def _begun(self, number: str) -> bool:
-        """Whether the job has its book already; before that only the opening entries land, unchecked."""
-        return bool(self.loaded(number).book())
 
     def _check(self, number: str, typed: Typed, account: str) -> None:
         body, given = typed.body, self.worked(number).given
@@ -212,8 +229,6 @@ class Workbench:
 
     def summarise(self, number: str) -> None:
         """Keep, beside the ledger, what the list of jobs says of it."""
-        if not self._begun(number):
-            return
         seen = self.view(number)
         self.ledgers.note_summary(
             number, state=seen.job.state, scope=seen.job.scope, summary=seen.next.words, at=seen.ledger.head
