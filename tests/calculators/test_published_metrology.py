@@ -97,6 +97,60 @@ def test_lobes(asked, lobes: int) -> None:  # type: ignore[no-untyped-def]
     assert (found["minimum_zone_x"], found["minimum_zone_y"]) == (pytest.approx(0.003), pytest.approx(-0.002))
 
 
+MSA = """0.29 -0.56 1.34 0.47 -0.80 0.02 0.59 -0.31 2.26 -1.36
+0.41 -0.68 1.17 0.50 -0.92 -0.11 0.75 -0.20 1.99 -1.25
+0.64 -0.58 1.27 0.64 -0.84 -0.21 0.66 -0.17 2.01 -1.31
+0.08 -0.47 1.19 0.01 -0.56 -0.20 0.47 -0.63 1.80 -1.68
+0.25 -1.22 0.94 1.03 -1.20 0.22 0.55 0.08 2.12 -1.62
+0.07 -0.68 1.34 0.20 -1.28 0.06 0.83 -0.34 2.19 -1.50
+0.04 -1.38 0.88 0.14 -1.46 -0.29 0.02 -0.46 1.77 -1.49
+-0.11 -1.13 1.09 0.20 -1.07 -0.67 0.01 -0.56 1.45 -1.77
+-0.15 -0.96 0.67 0.11 -1.45 -0.49 0.21 -0.49 1.87 -2.16"""
+
+
+@pytest.mark.authority
+def test_repeatability_of_the_manual(asked) -> None:  # type: ignore[no-untyped-def]
+    """AIAG MSA, 4th ed.: 26.68 % and 5 classes by ranges, 0.302373 and 4 classes by variances."""
+    rows = [
+        f"{part},{'ABC'[nth // 3]},{nth % 3 + 1},{value}"
+        for nth, line in enumerate(MSA.splitlines())
+        for part, value in enumerate(line.split(), 1)
+    ]
+    found = asked("repeatability", "points=FILE", "part,appraiser,trial,value\n" + "\n".join(rows))
+    assert found["repeatability_and_reproducibility_percent"] == pytest.approx(26.68, abs=0.005)
+    assert found["classes_told_apart"] == 5
+    assert found["repeatability"] == pytest.approx(0.20188, abs=5e-5)
+    assert found["variances_repeatability_and_reproducibility"] == pytest.approx(0.302373, abs=5e-6)
+    assert found["variances_classes_told_apart"] == 4
+    assert found["ranges_out_of_control"] == "part 4 B"
+
+
+GUM_H3 = """21.521,-0.171 22.012,-0.169 22.512,-0.166 23.003,-0.159 23.507,-0.164 23.999,-0.165 24.513,-0.156 25.002,-0.157
+25.503,-0.159 26.010,-0.161 26.511,-0.160"""
+
+
+@pytest.mark.authority
+def test_trend_of_gum_h3(asked) -> None:  # type: ignore[no-untyped-def]
+    """Correction of a thermometer at 30 °C: −0.1494 °C, u 0.0041, slope 0.00218, u 0.00067, s 0.0035."""
+    found = asked("trend", "points=FILE at=30 level=0.95", "x,y\n" + GUM_H3.replace(" ", "\n"))
+    assert found["value_at"] == pytest.approx(-0.1494, abs=5e-5)
+    assert found["u_at"] == pytest.approx(0.0041, abs=5e-5)
+    assert (found["slope"], found["u_of_slope"]) == (pytest.approx(0.00218, abs=5e-6), pytest.approx(0.00067, abs=5e-6))
+    assert found["residual_standard_deviation"] == pytest.approx(0.0035, abs=5e-5)
+    assert (found["curve_from"], found["curve_to"]) == (
+        pytest.approx(-0.158739, abs=1e-6),
+        pytest.approx(-0.140015, abs=1e-6),
+    )
+    assert found["next_reading_from"] == pytest.approx(-0.161634, abs=1e-6)
+
+
+def test_trend_by_a_power_law(asked) -> None:  # type: ignore[no-untyped-def]
+    found = asked("trend", "points=FILE at=800 law=power limit=0.04", "x,y\n100,0.0100001\n200,0.0141421\n400,0.02")
+    assert found["exponent"] == pytest.approx(0.5, abs=1e-4)
+    assert found["value_at"] == pytest.approx(0.028284, abs=1e-5)
+    assert found["limit_reached_at"] == pytest.approx(1600, abs=1)
+
+
 @pytest.mark.parametrize(
     ("name", "words", "text", "said"),
     [
@@ -113,6 +167,13 @@ def test_lobes(asked, lobes: int) -> None:  # type: ignore[no-untyped-def]
         ("flatness", "points=FILE", LINE, "x_mm,y_mm,z_mm"),
         ("flatness", "points=/nowhere.csv", "", "cannot be read"),
         ("straightness", "points=FILE", "x_mm,z_um\n0,0\n1,1\n", "points"),
+        ("repeatability", "points=FILE", "part,appraiser,trial,value\n1,A,1,0.2\n", "too few"),
+        ("repeatability", "points=FILE", "part,who,trial,value\n1,A,1,0.2\n", "part,appraiser,trial,value"),
+        ("repeatability", "points=FILE", "part,appraiser,trial,value\n1,A,1,x\n", "“x” is not a number"),
+        ("trend", "points=FILE", "x,y\n1,2\n2,3\n", "three or more"),
+        ("trend", "points=FILE", "x,y\n1,2\n1,3\n1,4\n", "different places"),
+        ("trend", "points=FILE law=power", "x,y\n-1,2\n1,3\n2,4\n", "above 0"),
+        ("trend", "points=FILE at=3 level=2", "x,y\n1,2\n2,3.5\n3,4\n", "level"),
         ("roundness", "points=FILE", "x_mm,y_mm\n0,0\n1,1\n2,2\n3,3\n", "line"),
         ("roundness", "points=FILE", "x_mm,y_mm\n0,0\n1,nan\n2,2\n3,3\n", "nan"),
     ],

@@ -17,6 +17,11 @@ CALCULATORS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "flatness": ("flatness of a face from a file of points", _KINDS + "flatness"),
         "roundness": ("roundness and reference circles from a file of points", _KINDS + "roundness"),
         "straightness": ("straightness of a line from a file of points", _KINDS + "straightness"),
+        "repeatability": ("repeatability and reproducibility of a gauge from a study file", _KINDS + "repeatability"),
+        "trend": (
+            "straight line or power law through readings, with intervals ahead and where a limit is reached",
+            _KINDS + "trend",
+        ),
         "seat": ("the ring that seat, top and throat cuts leave, and the feeds for a wanted ring", _KINDS + "seat"),
         "seat-sink": ("how far the valve sinks when its seat is cut, and what moves with it", _KINDS + "seat_sink"),
         "shim": ("the shim that brings lash into its window", _KINDS + "shim"),
