@@ -25,7 +25,7 @@ def work(
     hot = m.hot_clearance_mm(hole, outer.expansion_per_k, hole_at, shaft, inner.expansion_per_k, shaft_at)
     results = [
         Result(name="clearance", value=hot, unit="mm"),
-        Result(name="clearance at 20 °C", value=hole - shaft, unit="mm"),
+        Result(name="cold clearance", value=hole - shaft, unit="mm"),
         Result(name="change", value=hot - (hole - shaft), unit="mm"),
     ]
     if room is not None:

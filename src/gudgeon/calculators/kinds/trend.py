@@ -23,7 +23,7 @@ def work(*, points: str, at: float | None, level: str, law: str, limit: float | 
             value=fit.intercept if law == "line" else exp(fit.intercept),
         ),
         Result(name="u of slope" if law == "line" else "u of exponent", value=fit.u_slope),
-        Result(name="u of intercept" if law == "line" else "u of factor, relative", value=fit.u_intercept),
+        Result(name="u of intercept" if law == "line" else "relative u of factor", value=fit.u_intercept),
         Result(name="correlation", value=fit.correlation),
         Result(name="residual standard deviation", value=fit.s),
         Result(name="degrees of freedom", value=float(fit.nu)),

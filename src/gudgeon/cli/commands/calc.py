@@ -110,7 +110,7 @@ def _shown(value: float | str) -> str:
 
 def _plain(name: str) -> str:
     """A figure's name as a program wants it: ``clearance_volume``."""
-    return name.replace(" ", "_").replace("-", "_")
+    return "_".join("".join(sign if sign.isalnum() else " " for sign in name).split())
 
 
 def _json(answer: Answer) -> str:
