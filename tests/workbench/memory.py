@@ -49,7 +49,7 @@ class MemoryLedgers:
         return Landed(id=entry_id, seq=len(rows), digest=digest, again=False)
 
     def append_all(self, number, typed, *, account, on_head):  # type: ignore[no-untyped-def]
-        return tuple(self.append(number, t, entry_id=i, account=account, on_head=None) for i, t in typed)
+        return tuple(self.append(number, t, entry_id=i, account=account, on_head=None) for t, i in typed)
 
     def rows(self, number: str, *, after: int = 0) -> tuple[Row, ...]:
         return tuple(self.rows_of[number][after:])

@@ -117,7 +117,7 @@ class Workbench:
                 units.read(text, dimension, unit=unit, where="job")
         kept, now = self.book(book), self.clock.now()
         title = " ".join(t for t in (opened.machine or kept.name, opened.engine_number) if t)
-        facts = (
+        facts: tuple[Body, ...] = (
             opened,
             BookPinned(name=kept.name, edition=kept.edition, sha256=book),
             RulesPinned(rules=self._rules()),
