@@ -73,7 +73,7 @@ def _view(loaded: Loaded, given: Given, plans: tuple[Plan, ...], holds: tuple[Ho
     return view.JobView(
         format="job/1",
         job=_head(given),
-        ledger=view.LedgerHead(head=loaded.head, digest=loaded.digest, verified=loaded.verified),
+        ledger=_ledger(loaded),
         characteristics=characteristics,
         parts=_parts(state),
         holds=hold_views,
@@ -83,6 +83,12 @@ def _view(loaded: Loaded, given: Given, plans: tuple[Plan, ...], holds: tuple[Ho
         next=next_step(state, asks_of(given, plans), hold_views, plan_views),
         problems=tuple(_problem(p) for p in (*state.problems, *judged.problems)),
     )
+
+
+def _ledger(loaded: Loaded) -> view.LedgerHead:
+    last = loaded.entries[-1] if loaded.entries else None
+    at, by = (last.landed_at, last.typed.by) if last else ("", "")
+    return view.LedgerHead(head=loaded.head, digest=loaded.digest, verified=loaded.verified, at=at, by=by)
 
 
 def _head(given: Given) -> view.JobHead:
@@ -146,7 +152,9 @@ def _characteristic(v: Verdict, asked: tuple[str, ...]) -> view.CharacteristicVi
         gauges=v.gauges,
         budget=tuple(view.BudgetLine(source=label, u=abs(part)) for label, part in v.budget),
         settles=tuple(view.SettlesView(gauge=s.gauge, name=s.name, readings=s.readings) for s in v.settles),
-        as_found=view.AsFoundView(value=found.value, said=found.said, verdict=found.verdict, rests_on=found.rests_on)
+        as_found=view.AsFoundView(
+            value=found.value, said=found.said, verdict=found.verdict, rests_on=found.rests_on, u=found.u
+        )
         if found
         else None,
         contradicts=v.contradicts,
@@ -173,6 +181,7 @@ def _parts(state: JobState) -> tuple[view.PartView, ...]:
                 part=part,
                 number=known.number if known else "",
                 mark=known.mark if known else "",
+                thickness=known.thickness if known else "",
                 out=slot in state.out,
                 new=bool(part) and not str(part).startswith("orig:"),
                 what=what[1].what if what else "",
@@ -274,14 +283,15 @@ def _entries(loaded: Loaded, state: JobState) -> tuple[view.EntryView, ...]:
                 where=fact_place(body),
                 digest=digests.get(entry.seq, ""),
                 retracted=out,
-                counts="retracted" if out else _counts(reading),
+                counts="retracted" if out else counts_of(reading),
                 reasons=tuple(str(r.words) for r in reading.reasons) if reading else (),
             )
         )
     return tuple(found)
 
 
-def _counts(taken: Taken | None) -> str:
+def counts_of(taken: Taken | None) -> str:
+    """What became of a reading, in a word or two."""
     if taken is None:
         return ""
     if not taken.fresh:

@@ -1,6 +1,6 @@
 """The read model under the name by which faces know it; papers, which stand below the workbench, read the same."""
 
-from gudgeon.view import (
+from gudgeon.view.job import (
     AsFoundView,
     BookRef,
     BudgetLine,

@@ -41,6 +41,8 @@ class LedgerHead(Struct, frozen=True, kw_only=True):
     head: int
     digest: str
     verified: bool
+    at: str = ""
+    by: str = ""
 
 
 class ReasonView(Struct, frozen=True, kw_only=True):
@@ -81,6 +83,7 @@ class AsFoundView(Struct, frozen=True, kw_only=True):
     said: str
     verdict: str
     rests_on: tuple[int, ...]
+    u: Number = None
 
 
 class CharacteristicView(Struct, frozen=True, kw_only=True):
@@ -126,6 +129,7 @@ class PartView(Struct, frozen=True, kw_only=True):
     part: str | None
     number: str
     mark: str
+    thickness: str = ""
     out: bool
     new: bool
     what: str
