@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Literal
 
 Follower = Literal["bucket_over", "bucket_under", "finger", "rocker", "rocker_screw", "pushrod_screw"]
@@ -127,9 +127,9 @@ class Slot:
         return self.name.split("/")[0]
 
 
-@dataclass(frozen=True, slots=False, kw_only=True)
+@dataclass(frozen=True, slots=False, kw_only=True, eq=False)
 class Anatomy:
-    """A layout expanded into places and slots."""
+    """A layout expanded into places and slots; there is one of each layout, so that what follows from it can be kept."""
 
     layout: Layout
     cylinders: tuple[str, ...]
@@ -196,6 +196,7 @@ def _cam(layout: Layout, bank: str, side: str) -> str:
     return f"cam{middle}.{side}"
 
 
+@lru_cache(maxsize=64)
 def expand(layout: Layout) -> Anatomy:
     """The places and slots of a layout, in the order in which a technician would name them."""
     cylinders = tuple(f"c{n}" for n in range(1, layout.cylinders + 1))

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from gudgeon.anatomy import Anatomy, Surface
 from gudgeon.job.entries import Body, Entry, OperationDone, PartFitted, PartsSwapped, Retraction
-from gudgeon.job.freshness import FIXED_JOINTS, Observed
+from gudgeon.job.freshness import Observed
+from gudgeon.job.joints import FIXED_JOINTS
 from gudgeon.operations.catalogue import OPERATIONS
 from gudgeon.problem import Refused
 

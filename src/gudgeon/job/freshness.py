@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Literal
 
+from gudgeon.job.joints import FIXED_JOINTS
 from gudgeon.problem import Said, said
 
 #: A feature after its slot was resolved to the part assigned there: (part id or "@place", name).
@@ -20,9 +21,6 @@ Key = tuple[str, str]
 #: was remembered late and names the entry it came before.
 Position = tuple[int, ...]
 How = Literal["disturbed", "opened", "exchanged", "fitted", "order not known"]
-
-#: Joints whose change makes a reading useless for planning too; opening any other joint leaves it a prediction.
-FIXED_JOINTS = frozenset({"guide axis", "adjuster", "spacer"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,14 +70,15 @@ class Timeline:
         """Whether evidence still counts: two look-ups a key, however long the job."""
         if not what.travels and any(self.held.get(slot) != part for slot, part in what.slots):
             return False
-        keys = (*what.keys, *(("slot", slot) for slot, _part in what.slots))
-        for key in keys:
+        known: Position = (what.seen, 2)
+        for key in what.keys:
             touches = self.touched.get(key)
-            if touches and key[0] != "slot" and touches[-1].position > what.position:
+            if touches and touches[-1].position > what.position:
                 return False
-            if touches and next(iter(_unseen(what, touches)), None) is not None:
+            if touches and touches[-1].position > known and any(True for _ in _unseen(what, touches)):
                 return False
-        return True
+        exchanges = (self.touched.get(("slot", slot)) for slot, _part in what.slots)
+        return not any(True for touches in exchanges if touches for _ in _unseen(what, touches))
 
     def reasons(self, what: Observed) -> tuple[Reason, ...]:
         """Every reason why this evidence no longer counts, oldest first, one for each entry and feature."""

@@ -30,16 +30,20 @@ def bad_references(entries: Sequence[Entry], out: frozenset[str]) -> tuple[Probl
     at = {e.typed.id: e for e in entries}
     problems = []
     for entry in entries:
-        body, where = entry.typed.body, f"entry {entry.seq}"
+        body = entry.typed.body
         before = getattr(body, "before", "")
         if entry.typed.id in out:
             continue
         if isinstance(body, Retraction) and not _can(entry, at.get(body.entry)):
-            what = said("The retraction names an entry that cannot be retracted.")
-            problems.append(Problem(where=where, what=what, remedy=said("Retract this retraction.")))
+            what, remedy = (
+                said("The retraction names an entry that cannot be retracted."),
+                said("Retract this retraction."),
+            )
+            problems.append(Problem(where=f"entry {entry.seq}", what=what, remedy=remedy))
         if before and not (before in at and at[before].seq < entry.seq):
             what = said("It was done before an entry that is not there: it counts from where it landed.")
-            problems.append(Problem(where=where, what=what, remedy=said("Retract it and name an earlier entry.")))
+            remedy = said("Retract it and name an earlier entry.")
+            problems.append(Problem(where=f"entry {entry.seq}", what=what, remedy=remedy))
     return tuple(problems)
 
 

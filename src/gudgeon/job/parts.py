@@ -16,6 +16,8 @@ class Inventory:
         self.anatomy = anatomy
         self.parts: dict[str, Part] = {}
         self.slots: dict[str, str | None] = {}
+        #: What each slot holds as an exchange is told: the part, for a gasket its number or thickness, or nothing.
+        self.held: dict[str, str] = {}
         self.out: set[str] = set()
         self._stands: dict[str, str] = {}
         self._inside: dict[str, tuple[str, ...]] = {}
@@ -23,7 +25,7 @@ class Inventory:
         for slot in anatomy.slots.values():
             part = f"orig:{slot.name}"
             self._add(part, slot.kind, numbers.get(slot.name, ""), "", "", 0)
-            self.slots[slot.name] = part
+            self._set(slot.name, part)
             self._stands[part] = slot.name
             if slot.parent:
                 self._inside[slot.parent] = (*self._inside.get(slot.parent, ()), slot.name)
@@ -66,10 +68,10 @@ class Inventory:
         return self._changed(was)
 
     def _held(self, *slots: str) -> dict[str, str]:
-        return {name: self.identity(name) for slot in slots if slot for name in (slot, *self._inside.get(slot, ()))}
+        return {name: self.held[name] for slot in slots if slot for name in (slot, *self._inside.get(slot, ()))}
 
     def _changed(self, was: Mapping[str, str]) -> tuple[str, ...]:
-        return tuple(slot for slot, held in was.items() if self.identity(slot) != held)
+        return tuple(slot for slot, held in was.items() if self.held[slot] != held)
 
     def _lift(self, slot: str) -> None:
         """Take what stands in a slot off, with all that is inside it."""
@@ -78,11 +80,11 @@ class Inventory:
             self._carried[part] = tuple(self.slots[inner] for inner in inside)
         for name in (slot, *inside):
             self._stands.pop(self.slots[name] or "", None)
-            self.slots[name] = None
+            self._set(name, None)
 
     def _put(self, part: str, slot: str, seq: int) -> None:
         """Stand a part in an empty slot: a new head brings its own seats and guides, a known one those it had."""
-        self.slots[slot] = part
+        self._set(slot, part)
         self._stands[part] = slot
         inside = self._inside.get(slot, ())
         carried = self._carried.pop(part, None)
@@ -91,21 +93,17 @@ class Inventory:
             if own and own not in self.parts:
                 self._add(own, self.anatomy.slots[inner].kind, "", "", "", seq)
             if own and own not in self._stands:
-                self.slots[inner] = own
+                self._set(inner, own)
                 self._stands[own] = inner
 
-    def identity(self, slot: str) -> str:
-        """What an exchange is told by: the part, or for gaskets and spacers its number, else its thickness."""
-        part = self.slots.get(slot)
-        if part is None:
-            return ""
-        known = self.parts[part]
-        if known.kind in BY_NUMBER and (known.number or known.thickness):
-            return f"no:{slot}:{known.number or known.thickness}"
-        return part
+    def _set(self, slot: str, part: str | None) -> None:
+        self.slots[slot] = part
+        known = self.parts[part] if part else None
+        told = (known.number or known.thickness) if known and known.kind in BY_NUMBER else ""
+        self.held[slot] = f"no:{slot}:{told}" if told else part or ""
 
     def key(self, feature: Feature) -> Key:
         """A feature as the thing itself: a surface of the part assigned now, or a joint at its place."""
         if isinstance(feature, Surface):
-            return (self.identity(feature.slot) or f"no:{feature.slot}", feature.name)
+            return (self.held[feature.slot] or f"no:{feature.slot}", feature.name)
         return (f"@{feature.place}", feature.name)

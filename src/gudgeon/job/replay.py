@@ -148,7 +148,6 @@ class _Run:
 
     def state(self, entries: Sequence[Entry], out: frozenset[str], problems: Sequence[Problem]) -> JobState:
         """The finished value."""
-        timeline = self.work.timeline()
         return JobState(
             anatomy=self.anatomy,
             entries=tuple(entries),
@@ -162,12 +161,12 @@ class _Run:
             parts=self.inventory.parts,
             slots=self.inventory.slots,
             out=frozenset(self.inventory.out),
-            identities=timeline.held,
+            identities=self.inventory.held,
             renewed=frozenset(self.work.renewed),
             open_joints=dict(self.work.open_joints),
             touched_joints=frozenset(f"{k[0][1:]} {k[1]}" for k in self.work.touched if k[0].startswith("@")),
-            readings=self.takings.taken(timeline),
-            evidence=self.takings.aged(timeline),
+            readings=tuple(self.takings.taken),
+            evidence=tuple(self.takings.aged),
             done=tuple(self.work.done),
             pairs=self.work.pairs_now(),
             dispositions=self.dispositions,

@@ -6,16 +6,14 @@ import re
 
 from gudgeon.anatomy import BY_NUMBER, Anatomy, Joint, Slot, Surface
 from gudgeon.job.entries import Entry, OperationDone, PartFitted, PartReceived, PartRemoved, PartsSwapped
-from gudgeon.job.freshness import How, Key, Position, Timeline, Touch
+from gudgeon.job.freshness import How, Key, Position, Touch
+from gudgeon.job.joints import CLOSABLE, TURNING
+from gudgeon.job.look import Look, look, look_of_work, places
 from gudgeon.job.parts import Inventory
 from gudgeon.job.state import Done, Pair
 from gudgeon.operations.catalogue import OPERATIONS
+from gudgeon.operations.shape import Disturbs
 from gudgeon.problem import refuse
-
-#: Joints that an operation can close; only these can stand open.
-CLOSABLE = frozenset({"holder", "head", "base", "keepers", "tensioner", "sprocket", "plug", "cover"})
-#: What a two-turn condition restarts from.
-TURNING = frozenset({"holder", "tensioner", "sprocket", "direction"})
 
 _COUNT = re.compile(r"[0-9]{1,4}([.,][0-9]{1,3})?")
 
@@ -29,7 +27,8 @@ class Work:
         self.anatomy, self.inventory = anatomy, inventory
         self.touched: dict[Key, list[Touch]] = {}
         self.open_joints: dict[str, int] = {}
-        self.worked: set[Key] = set()
+        #: Surfaces that were worked and joints that were touched: what looks at one of them is no longer as found.
+        self.changed: set[Key] = set()
         self.renewed: set[Key] = set()
         self.clean: set[Key] = set()
         self.done: list[Done] = []
@@ -44,14 +43,10 @@ class Work:
         self.turns: float | None = None
         self.dropped_in = self.rags_in = 0
 
-    def timeline(self) -> Timeline:
-        """All touches, and what each slot holds at the end."""
-        return Timeline(touched=self.touched, held={s: self.inventory.identity(s) for s in self.inventory.slots})
-
-    def touch(self, key: Key, position: Position, entry: Entry, how: How, did: str) -> None:
-        """Note that an entry touched a key."""
-        one = Touch(position=position, seq=entry.seq, bench=entry.typed.bench, how=how, did=did)
-        self.touched.setdefault(key, []).append(one)
+    def _touch(self, key: Key, touch: Touch) -> None:
+        self.touched.setdefault(key, []).append(touch)
+        if key[0].startswith("@"):
+            self.changed.add(key)
 
     def torqued(self, entry: Entry, joint: str) -> None:
         """The last stage of a joint: it is closed."""
@@ -60,7 +55,7 @@ class Work:
     def operation(self, position: Position, entry: Entry, fact: OperationDone) -> None:
         """An operation: what it disturbs, closes, pairs; a material rule broken makes the part unusable."""
         kind = OPERATIONS.get(fact.operation)
-        if kind is None or fact.where not in kind.where(self.anatomy):
+        if kind is None or fact.where not in places(kind.where, self.anatomy):
             raise refuse(
                 f"entry {entry.seq}",
                 "There is no {what} at {where} on this engine.",
@@ -69,26 +64,32 @@ class Work:
                 where=fact.where,
             )
         turns, count = _number(entry, fact, "turns", 2.0), _number(entry, fact, "count", 1.0)
-        for feature in kind.disturbs(self.anatomy, fact.where, fact.detail):
-            key = self.inventory.key(feature)
+        touch = _touch(position, entry, "disturbed", kind.did)
+        disturbed = self._seen(kind.disturbs, fact)
+        for feature, key in zip(disturbed.features, disturbed.keys(self.inventory), strict=True):
             if kind.first_time_only and self._is_clean(key):
                 continue
             if kind.first_time_only:
                 self.clean.add(key)
             elif isinstance(feature, Surface):
-                self.worked.add(key)
+                self.changed.add(key)
                 self.renewed |= {key} if kind.renews else set()
-            self.touch(key, position, entry, "disturbed", kind.did)
+            self._touch(key, touch)
             if isinstance(feature, Joint):
                 self._opened(feature, entry)
-        for feature in kind.closes(self.anatomy, fact.where, fact.detail):
-            self._closed(str(feature))
+        for joint in self._seen(kind.closes, fact).labels:
+            self._closed(joint)
         for slots in kind.pairs(self.anatomy, fact.where):
             self._pair(entry, slots)
         self._material(kind.forbidden_on, entry, fact.where)
         self._counting(fact.operation, turns, int(count))
         done = Done(entry=entry, operation=fact.operation, where=fact.where, detail=fact.detail, position=position)
         self.done.append(done)
+
+    def _seen(self, does: Disturbs, fact: OperationDone) -> Look:
+        if fact.detail:
+            return look(does(self.anatomy, fact.where, fact.detail))
+        return look_of_work(does, self.anatomy, fact.where)
 
     def _opened(self, joint: Joint, entry: Entry) -> None:
         if joint.name in CLOSABLE:
@@ -168,7 +169,7 @@ class Work:
 
     def _exchanged(self, slots: tuple[str, ...], position: Position, entry: Entry) -> None:
         for slot in slots:
-            self.touch(("slot", slot), position, entry, "exchanged", f"{_kind(slot)} exchanged")
+            self._touch(("slot", slot), _touch(position, entry, "exchanged", f"{_kind(slot)} exchanged"))
 
     def _slot(self, name: str, entry: Entry) -> Slot:
         slot = self.anatomy.slots.get(name)
@@ -186,7 +187,7 @@ class Work:
 
     def _joints(self, slot: Slot, position: Position, entry: Entry, how: str) -> None:
         for joint in slot.joints:
-            self.touch(self.inventory.key(joint), position, entry, "opened", f"{_kind(slot.name)} {how}")
+            self._touch(self.inventory.key(joint), _touch(position, entry, "opened", f"{_kind(slot.name)} {how}"))
             self._opened(joint, entry)
 
     def pairs_now(self) -> tuple[Pair, ...]:
@@ -218,6 +219,10 @@ def _number(entry: Entry, fact: OperationDone, name: str, usual: float) -> float
         what = "The number of {name} reads {given}."
         raise refuse(f"entry {entry.seq}", what, "Retract it and write a number.", name=name, given=text)
     return float(text.replace(",", "."))
+
+
+def _touch(position: Position, entry: Entry, how: How, did: str) -> Touch:
+    return Touch(position=position, seq=entry.seq, bench=entry.typed.bench, how=how, did=did)
 
 
 def _kind(slot: str) -> str:
