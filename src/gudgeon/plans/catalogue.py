@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from gudgeon.plans.kinds import shims
 from gudgeon.plans.shape import Planner
 
-PLANNERS: Mapping[str, Planner] = {}
+PLANNERS: Mapping[str, Planner] = {kind.KIND.key: kind.KIND for kind in (shims,)}

@@ -28,7 +28,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Buy:
-    """A part to be ordered: its number, how many, for which slots, and whether it can be ordered now."""
+    """A part that the job uses up: its number, how many, for which slots, whether it is sure; `on_hand` is not ordered."""
 
     number: str
     name: str
@@ -37,6 +37,7 @@ class Buy:
     because: Said
     sure: bool = True
     price: float | None = None
+    on_hand: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

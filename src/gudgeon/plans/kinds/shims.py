@@ -1,0 +1,224 @@
+"""One shim changed alone is easy; the whole set, with what lies in the drawers and doubts of every gauge, is not.
+
+A wrong shim costs a day: cams out, timing again. So the set is planned at once and each valve shows its chance to land.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from gudgeon.anatomy import say
+from gudgeon.plans import shim_lines as lines
+from gudgeon.plans.evidence import Evidence
+from gudgeon.plans.lashes import Room, Window, room_of, window_of
+from gudgeon.plans.response import Response, exchanged, responses
+from gudgeon.plans.shape import Given, Line, Plan, Planner
+from gudgeon.plans.shim_items import items_for, shim_slots, sizes_on_sale, system_of
+from gudgeon.plans.shim_set import Choice, best_set
+from gudgeon.problem import Said, said
+
+KEY, NAME = "shims", "shims"
+#: What must be done to a valve before its shim can be planned, as slots beside the valve.
+FIRST = ("valve", "seat", "guide", "follower")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sorted:
+    """Valves by what is to be done: leave them, read them, or plan them."""
+
+    settled: tuple[str, ...]
+    unread: tuple[str, ...]
+    planned: tuple[str, ...]
+    pending: tuple[str, ...]
+
+
+def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
+    """The set of shims, or what it waits for, or why there is none."""
+    evidence = Evidence(given=given)
+    windows = {v: w for v in shim_slots(given) if (w := window_of(given, v)) is not None}
+    if not windows:
+        return _without(given)
+    found = _sort(given, tuple(windows), earlier)
+    if not (found.unread or found.planned or found.pending):
+        words = said("every lash is in its setting: {n} valves, read on the closed engine", n=len(found.settled))
+        return Plan(key=KEY, name=NAME, state="nothing to do", reasons=(words,),
+                    lines=tuple(lines.stays(evidence, v) for v in found.settled),
+                    buys=lines.used(evidence, ()))  # fmt: skip
+    if found.pending:
+        return _waits_for_work(evidence, found)
+    odd = _odd(evidence, {v: windows[v] for v in found.planned})
+    if odd is not None:
+        return odd
+    return _set(evidence, windows, found)
+
+
+def _without(given: Given) -> Plan:
+    """No window or no shim: the reason, never nothing."""
+    if not shim_slots(given):
+        screws = tuple(v for v in given.state.anatomy.valves if (d := given.judged.at("lash", v)) is None or not d.good)
+        rows = tuple(Line(where=v, what=said("set by its screw"), numbers=(("valve", v),)) for v in screws)
+        words = said("this engine has no shims: lash is set by screws")
+        return Plan(key=KEY, name=NAME, state="nothing to do", lines=rows, reasons=(words,))
+    words = said("the book has no window for the lash yet: it is asked with the first reading")
+    needs = tuple(f"lash@{v}" for v in shim_slots(given))
+    return Plan(key=KEY, name=NAME, state="waits", needs=needs, reasons=(words,))
+
+
+def _sort(given: Given, valves: tuple[str, ...], earlier: tuple[Plan, ...]) -> _Sorted:
+    state, judged = given.state, given.judged
+    pending = tuple(v for v in valves if _works_first(v, earlier))
+    settled = [v for v in valves if (d := judged.at("lash", v)) is not None and d.good and v not in pending]
+    bad = [v for v in valves if (d := judged.at("lash", v)) is not None and d.bad]
+    lifted = {state.anatomy.cam(v) for v in bad if state.anatomy.layout.side(v).lift_cam}
+    lifted |= {c for c in state.anatomy.cams if f"{c} holder" in state.open_joints}
+
+    def movable(valve: str) -> bool:
+        if not state.anatomy.layout.side(valve).lift_cam:
+            return valve not in settled
+        return state.anatomy.cam(valve) in lifted
+
+    planned = tuple(v for v in valves if v in bad or movable(v))
+    rest = tuple(v for v in valves if v not in planned and v not in pending)
+    return _Sorted(
+        settled=tuple(v for v in rest if v in settled),
+        unread=tuple(v for v in rest if v not in settled),
+        planned=tuple(v for v in planned if v not in pending),
+        pending=pending,
+    )
+
+
+def _works_first(valve: str, earlier: tuple[Plan, ...]) -> bool:
+    """Whether seat, guide, valve or follower are still to be worked or renewed."""
+    slots = {f"{valve}/{part}" for part in FIRST}
+    for one in earlier:
+        if one.key == "machining" and any(cut.where == valve for cut in one.machines):
+            return True
+        if one.key == "dispositions":
+            for line in one.lines:
+                numbers = dict(line.numbers)
+                if line.where in slots and numbers.get("what") in ("renew", "machine") and not numbers.get("done"):
+                    return True
+    return False
+
+
+def _waits_for_work(evidence: Evidence, found: _Sorted) -> Plan:
+    single = evidence.state.anatomy.layout.cylinders == 1
+    where = ", ".join(say(v, single=single) for v in found.pending)
+    words = said("shims are planned as one set, after the work on {where}: then its tip height tells", where=where)
+    rows = tuple(lines.stays(evidence, v) for v in found.settled)
+    return Plan(key=KEY, name=NAME, state="waits", lines=rows, reasons=(words,), buys=lines.used(evidence, ()))
+
+
+def _odd(evidence: Evidence, windows: Mapping[str, Window]) -> Plan | None:
+    """Where a reading contradicts what the last plan said, no further shim is planned upon it."""
+    found = responses(evidence, windows)
+    odd = [r for r in found if r.contradicts]
+    if not odd:
+        return None
+    pairs = exchanged(evidence, found)
+    paired = [r for pair in pairs for r in pair]
+    rows = [line for a, b in pairs for line in (lines.put_right(evidence, a, b), lines.put_right(evidence, b, a))]
+    alone = [r for r in odd if r not in paired]
+    rows += [lines.contradiction(r) for r in alone]
+    needs = tuple(f"{key}@{r.valve}" for r in alone for key in ("lash", "shim_thickness"))
+    reasons = tuple(_exchange_words(evidence, a, b) for a, b in pairs)
+    seqs = tuple(sorted({s for r in odd for s in (r.taken.entry.seq, *r.before.rests_on)}))
+    state = "waits" if alone else "ready"
+    return Plan(key=KEY, name=NAME, state=state, lines=tuple(rows), needs=needs, rests_on=seqs,  # type: ignore[arg-type]
+                reasons=(*reasons, *_whys(alone)), buys=lines.used(evidence, ()))  # fmt: skip
+
+
+def _exchange_words(evidence: Evidence, a: Response, b: Response) -> Said:
+    single = evidence.state.anatomy.layout.cylinders == 1
+    return said(
+        "{one} {off:+.3f} and {other} {back:+.3f}: exactly what {one} and {other} exchanged would give",
+        one=say(a.valve, single=single),
+        other=say(b.valve, single=single),
+        off=a.off.value,
+        back=b.off.value,
+    )
+
+
+def _whys(alone: list[Response]) -> tuple[Said, ...]:
+    return (
+        (said("a response that contradicts: dirt under shim or face, wrong TDC, another shim than is written"),)
+        if alone
+        else ()
+    )
+
+
+def _set(evidence: Evidence, windows: Mapping[str, Window], found: _Sorted) -> Plan:
+    given = evidence.given
+    rooms = {v: room_of(evidence, v, windows[v]) for v in found.planned}
+    needs = (*(f"lash@{v}" for v in found.unread), *_needs(evidence, rooms))
+    seqs = tuple(sorted({s for room in rooms.values() for s in room.rests_on}))
+    if needs:
+        rows = tuple(lines.stays(evidence, v) for v in found.settled)
+        reasons = (*_no_gap(evidence, rooms), *lines.warnings(evidence, tuple(windows)))
+        waits = said("a set is planned when every valve of it is known: {n} readings are missing", n=len(set(needs)))
+        return Plan(key=KEY, name=NAME, state="waits", lines=rows, needs=tuple(dict.fromkeys(needs)),
+                    rests_on=seqs, reasons=(waits, *reasons), buys=lines.used(evidence, ()))  # fmt: skip
+    chosen: list[Choice] = []
+    without: list[Said] = []
+    for valves in _systems(given, found.planned):
+        picked, why = _of_system(evidence, [rooms[v] for v in valves])
+        chosen += picked
+        without += why
+    chosen.sort(key=lambda c: given.state.anatomy.valves.index(c.room.valve))
+    rows = (*(lines.of_choice(evidence, c, chosen) for c in chosen), *(lines.stays(evidence, v) for v in found.settled))
+    reasons = (*without, *lines.summary(evidence, chosen), *lines.warnings(evidence, tuple(windows)))
+    return Plan(key=KEY, name=NAME, state="impossible" if without else "ready", lines=rows, rests_on=seqs,
+                reasons=reasons, buys=(*lines.buys(given, chosen), *lines.used(evidence, chosen)))  # fmt: skip
+
+
+def _needs(evidence: Evidence, rooms: Mapping[str, Room]) -> tuple[str, ...]:
+    """What the planned valves still lack: their room, and the thickness of the shim that stands there."""
+    found: list[str] = []
+    for valve, room in rooms.items():
+        part = evidence.state.slots.get(f"{valve}/shim")
+        found += room.needs
+        if part and evidence.thickness(part).known is None:
+            found.append(f"shim_thickness@{valve}")
+    return tuple(found)
+
+
+def _no_gap(evidence: Evidence, rooms: Mapping[str, Room]) -> tuple[Said, ...]:
+    """Why a valve that was read still has no number."""
+    found = []
+    for valve, room in rooms.items():
+        last = next(iter(evidence.at("lash", valve)), None)
+        value = evidence.value(last) if last else None
+        if room.room is None and value is not None and value.no_gap:
+            found.append(
+                said(
+                    "{where}: no gap gives no number: read tip heights, or a lash over a thinner shim", where=say(valve)
+                )
+            )
+    return tuple(found)
+
+
+def _systems(given: Given, valves: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """The valves by the shims that fit them."""
+    groups: dict[str, list[str]] = {}
+    for valve in valves:
+        groups.setdefault(repr(system_of(given, valve)), []).append(valve)
+    return [tuple(group) for group in groups.values()]
+
+
+def _of_system(evidence: Evidence, rooms: list[Room]) -> tuple[list[Choice], list[Said]]:
+    """The best set of one system, and why for those that no shim can help."""
+    given = evidence.given
+    valves = tuple(room.valve for room in rooms)
+    system = system_of(given, valves[0])
+    items, sizes = items_for(evidence, valves), sizes_on_sale(system, [r.wanted_mm for r in rooms])
+    able = [r for r in rooms if best_set([r], items, sizes, given.rules) is not None]
+    without = [w for r in rooms if r not in able for w in lines.impossible(given, r, sizes, items)]
+    picked = best_set(able, items, sizes, given.rules) if able else ()
+    if picked is None:
+        without.append(said("each of {n} valves has a shim, but not all at once: two need the same one", n=len(able)))
+        picked = ()
+    return list(picked), without
+
+
+KIND = Planner(key=KEY, name=NAME, plan=plan, scopes=("valves", "head out", "whole top end"))

@@ -1,0 +1,270 @@
+"""The shim plan in words and numbers: what goes where, from where, to which lash, with which chance; what is bought."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from gudgeon.anatomy import say
+from gudgeon.plans.evidence import Evidence, marked_mm, written_mm
+from gudgeon.plans.landing import all_land, lands
+from gudgeon.plans.lashes import Room
+from gudgeon.plans.prices import price_of
+from gudgeon.plans.response import Response
+from gudgeon.plans.shape import Buy, Given, Line
+from gudgeon.plans.shim_items import Item, system_of
+from gudgeon.plans.shim_set import Choice
+from gudgeon.problem import Said, said
+
+#: A coated valve whose lash closed to this has worn through: no shim cures it (common practice, no source).
+COATED_LEAST_MM = 0.05
+
+Numbers = tuple[tuple[str, float | str | bool | None], ...]
+
+
+def _where(evidence: Evidence, place: str) -> str:
+    return say(place, single=evidence.state.anatomy.layout.cylinders == 1)
+
+
+def stays(evidence: Evidence, valve: str) -> Line:
+    """A valve that is in its setting: its shim and its lash as they stand."""
+    part = evidence.state.slots.get(f"{valve}/shim") or ""
+    verdict = evidence.given.judged.at("lash", valve)
+    thickness = evidence.thickness(part).known
+    numbers: Numbers = (
+        ("valve", valve),
+        ("shim", part),
+        ("thickness_mm", thickness.value if thickness else None),
+        ("lash_mm", verdict.value if verdict else None),
+        ("probability", verdict.probability if verdict else None),
+        ("buy", False),
+        ("moved", False),
+        ("from", "stays"),
+    )
+    return Line(where=valve, what=said("stays: in setting as read"), numbers=numbers)
+
+
+def of_choice(evidence: Evidence, one: Choice, chosen: Sequence[Choice]) -> Line:
+    """One valve of the set."""
+    room, lash, window = one.room, one.lash, one.room.window
+    own = evidence.state.slots.get(f"{room.valve}/shim") or ""
+    thickness = evidence.thickness(own).known
+    present = room.lash(thickness) if thickness else None
+    numbers: Numbers = (
+        ("valve", room.valve),
+        ("shim", one.item.shim),
+        ("thickness_mm", one.item.size_mm),
+        ("lash_mm", lash.value),
+        ("u_mm", lash.u),
+        ("probability", lands(lash, window)),
+        ("buy", one.bought),
+        ("moved", one.moved),
+        ("from", _origin(one)),
+        ("wanted_mm", room.wanted_mm),
+        ("aim_mm", window.aim_mm),
+        ("present_shim", own),
+        ("present_lash_mm", present.value if present else None),
+        ("set_probability", all_land([(c.lash, c.room.window) for c in chosen])),
+    )
+    doubt = () if one.sure else (said("nothing keeps clear of the tight wall: read it after two turns"),)
+    return Line(where=room.valve, what=_what(evidence, one), numbers=numbers, because=(*room.basis, *doubt))
+
+
+def _origin(one: Choice) -> str:
+    if not one.moved:
+        return "stays"
+    return one.item.valve if one.item.origin == "slot" else one.item.origin
+
+
+def _what(evidence: Evidence, one: Choice) -> Said:
+    size, lash = one.item.size_mm, one.lash.value
+    if not one.moved:
+        return said("{size:.3f} stays: lash {lash:.3f}", size=size, lash=lash)
+    match one.item.origin:
+        case "slot":
+            return said(
+                "{size:.3f} from {where}: lash {lash:.3f}", size=size, where=_where(evidence, one.item.valve), lash=lash
+            )
+        case "spare":
+            return said("{size:.3f} in hand: lash {lash:.3f}", size=size, lash=lash)
+        case "shelf":
+            return said("{size:.3f} from the shelf: lash {lash:.3f}", size=size, lash=lash)
+        case "buy":
+            return said("buy {size:.3f}: lash {lash:.3f}", size=size, lash=lash)
+
+
+def put_right(evidence: Evidence, one: Response, other: Response) -> Line:
+    """A valve whose shim and another's seem to stand in each other's place."""
+    thickness = evidence.thickness(one.shim).known
+    assert thickness is not None
+    lash, window = one.before.lash(thickness), one.before.window
+    numbers: Numbers = (
+        ("valve", one.valve),
+        ("shim", one.shim),
+        ("thickness_mm", thickness.value),
+        ("lash_mm", lash.value),
+        ("u_mm", lash.u),
+        ("probability", lands(lash, window)),
+        ("buy", False),
+        ("moved", True),
+        ("from", other.valve),
+        ("read_mm", one.read.value),
+        ("off_mm", one.off.value),
+        ("contradicts", True),
+        ("exchanged_with", other.valve),
+    )
+    what = said("put {size:.3f} here, exchanged with {where}: lash {lash:.3f}", size=thickness.value,
+                where=_where(evidence, other.valve), lash=lash.value)  # fmt: skip
+    return Line(where=one.valve, what=what, numbers=numbers, because=(_against(one),))
+
+
+def contradiction(one: Response) -> Line:
+    """A valve whose lash is not what its shim should give."""
+    numbers: Numbers = (
+        ("valve", one.valve),
+        ("shim", one.shim),
+        ("read_mm", one.read.value),
+        ("lash_mm", one.expected.value),
+        ("off_mm", one.off.value),
+        ("contradicts", True),
+    )
+    what = said("contradicts the plan: measure the shim that is in, look for dirt, read again")
+    return Line(where=one.valve, what=what, numbers=numbers, because=(_against(one),))
+
+
+def _against(one: Response) -> Said:
+    return said(
+        "read {read:.3f}, expected {expected:.3f}: {off:+.3f}, beyond 3 × {u:.3f}",
+        read=one.read.value,
+        expected=one.expected.value,
+        off=one.off.value,
+        u=one.off.u,
+    )
+
+
+def summary(evidence: Evidence, chosen: Sequence[Choice]) -> tuple[Said, ...]:
+    """The set as a whole: its chance, and which holders come out for it."""
+    if not chosen:
+        return ()
+    anatomy, open_joints = evidence.state.anatomy, evidence.state.open_joints
+    chance = all_land([(c.lash, c.room.window) for c in chosen])
+    moved = [c.room.valve for c in chosen if c.moved]
+    cams = dict.fromkeys(anatomy.cam(v) for v in moved if anatomy.layout.side(v).lift_cam)
+    shut = [cam for cam in cams if f"{cam} holder" not in open_joints]
+    out = [said("{cam} must come out", cam=_where(evidence, cam)) for cam in shut]
+    only = [said("only one cam need come out")] if len(cams) == len(shut) == 1 and len(anatomy.cams) > 1 else []
+    return (said("all {n} land in their windows: {p:.0%}", n=len(chosen), p=chance), *out, *only)
+
+
+def warnings(evidence: Evidence, valves: Iterable[str]) -> tuple[Said, ...]:
+    """Signs that shims are the wrong cure: said while the head is still on."""
+    found = []
+    state = evidence.state
+    for valve in valves:
+        verdict = state.anatomy.layout.side(valve).coated and evidence.given.judged.at("lash", valve)
+        read = verdict.as_found if verdict else None
+        closed = read is not None and (
+            read.said == "no gap" or (read.value is not None and read.value < COATED_LEAST_MM)
+        )
+        if closed and state.scope == "valves":
+            found.append(
+                said(
+                    "{where}: coated and nearly closed: stop calculating, take the head off",
+                    where=_where(evidence, valve),
+                )
+            )
+    return tuple(found)
+
+
+def impossible(given: Given, room: Room, sizes: Sequence[float], items: Sequence[Item]) -> tuple[Said, ...]:
+    """Why no shim helps one valve, and what does."""
+    where = say(room.valve, single=given.state.anatomy.layout.cylinders == 1)
+    wanted, known = room.wanted_mm, sorted({*sizes, *(i.size_mm for i in items)})
+    window = room.window
+    if not known:
+        return (said("{where}: no shim of any size is known: wanted {wanted:.3f}", where=where, wanted=wanted),)
+    lashes = {size: (room.room.value - size) / window.factor for size in known} if room.room else {}
+    thinnest, thickest = known[0], known[-1]
+    if lashes[thinnest] < window.low_mm:
+        why = said("{where}: the thinnest shim, {size:.3f}, gives {lash:.3f}, tight", where=where, size=thinnest,
+                   lash=lashes[thinnest])  # fmt: skip
+        drop = window.factor * window.low_mm + thinnest - room.room.value if room.room else 0.0
+        cure = said(
+            "possible: a new seat insert, or a new valve where its face is worn: the tip must fall {drop:.2f}",
+            drop=drop,
+        )
+        return why, cure, _tip_words(given, room.valve)
+    if lashes[thickest] > window.high_mm:
+        why = said("{where}: the thickest shim, {size:.3f}, gives {lash:.3f}, loose", where=where, size=thickest,
+                   lash=lashes[thickest])  # fmt: skip
+        return why, said(
+            "possible: seat cut deeper, a longer valve, or the right shim system: measure tip and shim again"
+        )
+    over = max(s for s in known if lashes[s] > window.high_mm)
+    under = min(s for s in known if lashes[s] < window.low_mm)
+    why = said("{where}: {thin:.3f} gives {loose:.3f}, {thick:.3f} gives {tight:.3f}: nothing between is on sale",
+               where=where, thin=over, loose=lashes[over], thick=under, tight=lashes[under])  # fmt: skip
+    return why, said("possible: a shim measured between them, wanted {wanted:.3f}", wanted=wanted)
+
+
+def _tip_words(given: Given, valve: str) -> Said:
+    if given.state.anatomy.layout.side(valve).coated:
+        return said("not possible: grinding the tip, the valve is coated")
+    return said("grinding the tip only where the maker allows it")
+
+
+def buys(given: Given, chosen: Sequence[Choice]) -> tuple[Buy, ...]:
+    """What the set takes from the shop and from the shelf, equal sizes together."""
+    found: dict[tuple[str, float, str], list[str]] = {}
+    for one in chosen:
+        if one.item.origin in ("buy", "shelf"):
+            system = system_of(given, one.room.valve)
+            size = one.item.size_mm if one.bought else _nominal(one.item)
+            key = (system.part if system else "", size, one.item.origin)
+            found.setdefault(key, []).append(f"{one.room.valve}/shim")
+    return tuple(
+        _buy(given, number, size, tuple(slots), on_hand=origin == "shelf")
+        for (number, size, origin), slots in found.items()
+    )
+
+
+def _nominal(item: Item) -> float:
+    return written_mm(item.shim) or item.size_mm
+
+
+def _buy(given: Given, number: str, size: float, slots: tuple[str, ...], *, on_hand: bool) -> Buy:
+    valve = slots[0].split("/")[0]
+    system = system_of(given, valve)
+    price = price_of(given, number)
+    if price is None and system is not None and system.price is not None:
+        price = system.price.value
+    mark = system.marked(size) if system else ""
+    because = said("from the shelf") if on_hand else said("no shim at hand gives this lash")
+    return Buy(
+        number=number,
+        name=f"shim {mark or f'{size:.3f}'}",
+        count=len(slots),
+        slots=slots,
+        because=because,
+        price=price,
+        on_hand=on_hand,
+    )
+
+
+def used(evidence: Evidence, chosen: Sequence[Choice]) -> tuple[Buy, ...]:
+    """Shims that this job received and that stand in a valve, or will: they are paid for, not ordered."""
+    given, state = evidence.given, evidence.state
+    goes = {c.item.shim: c.room.valve for c in chosen if c.item.origin in ("slot", "spare")}
+    planned = {c.room.valve for c in chosen}
+    found = []
+    for part, row in state.parts.items():
+        if row.kind != "shim" or not row.received:
+            continue
+        stands = state.slot_of(part).split("/")[0]
+        valve = goes.get(part) or (stands if stands and stands not in planned else "")
+        size = evidence.thickness(part).known
+        if valve and size is not None:
+            nominal = marked_mm(row.mark) or written_mm(row.thickness) or size.value
+            system = system_of(given, valve)
+            number = row.number or (system.part if system else "")
+            found.append(_buy(given, number, nominal, (f"{valve}/shim",), on_hand=True))
+    return tuple(found)
