@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from workbench.memory import workbench
-
 from gudgeon.job.entries import (
     Body,
     JobOpened,
@@ -17,6 +15,7 @@ from gudgeon.job.entries import (
 )
 from gudgeon.plans.shape import Given, Line, Plan
 from gudgeon.workbench.bench import Hand
+from workbench.memory import workbench
 
 DEMO = Path(__file__).resolve().parents[2] / "src" / "gudgeon" / "demo"
 VALVES = ("c1.in.left", "c1.in.right", "c1.ex.left", "c1.ex.right")
