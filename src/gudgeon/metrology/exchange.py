@@ -77,7 +77,9 @@ def _exchange(
     import numpy as np
 
     rows = list(start)
-    basis = np.column_stack([columns[rows], sides])
+    basis = np.empty((len(rows), len(rows)))
+    basis[:, :-1], basis[:, -1] = columns[rows], sides
+    entering = np.empty(len(rows))
     for step in range(MOST_STEPS):
         inverse = _inverse(basis)
         if two_sided and step == 0 and (inverse[-1] * basis[:, -1]).min() < -1e-12:
@@ -94,7 +96,7 @@ def _exchange(
             worst, side = int(residuals.argmin()), -1.0
         if side * residuals[worst] <= solved[-1] + slack or worst in rows:
             return Reference(tuple(rows), tuple(inverse[-1].tolist()), solved[:-1], float(solved[-1]))
-        entering = np.append(columns[worst], side)
+        entering[:-1], entering[-1] = columns[worst], side
         signs = basis[:, -1]
         out = _leaves((inverse[-1] * signs).tolist(), (side * signs * (entering @ inverse)).tolist(), step, rows)
         rows[out] = worst

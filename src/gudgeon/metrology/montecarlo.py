@@ -125,14 +125,14 @@ def monte_carlo(
     most = _most(trials, size)
     rng = np.random.default_rng(seed)
     results = np.empty(most)
-    watch, done, settled = _Watch(digits), 0, False
+    watch, done, settled = _Watch(p, size, digits), 0, False
     while done < most and not settled:
         n = min(size, most - done)
         block = _evaluated(model, [each.draw(rng, n) for each in inputs], n)
         results[done : done + n] = block
         done += n
         if trials is None:
-            settled = watch.stands_still(_summary(block, p))
+            settled = n == size and watch.stands_still(block)
     return _outcome(results[:done], p, settled or trials is not None)
 
 
@@ -163,31 +163,25 @@ def _evaluated(model: Callable[..., Floats], drawn: list[Floats], n: int) -> Flo
     return result
 
 
-def _summary(block: Floats, p: float) -> tuple[float, float, float, float]:
-    import numpy as np
-
-    ordered = np.sort(block)
-    rest = ordered - ordered.mean()
-    n = len(block)
-    inside = int(p * n + 0.5)
-    low = (n - inside) // 2
-    u = math.sqrt(float(rest @ rest) / (n - 1))
-    return float(ordered.mean()), u, float(ordered[low]), float(ordered[low + inside])
-
-
 class _Watch:
     """Running means and squares of mean, u and end points over the blocks: nothing is looked at twice."""
 
-    def __init__(self, digits: int) -> None:
+    def __init__(self, p: float, size: int, digits: int) -> None:
+        self.inside = int(p * size + 0.5)
+        self.low = (size - self.inside) // 2
         self.digits = above("digits", digits)
+        self.fence = (math.inf, -math.inf)
         self.blocks = 0
         self.means = [0.0] * 4
         self.squares = [0.0] * 4
 
-    def stands_still(self, summary: tuple[float, float, float, float]) -> bool:
+    def stands_still(self, block: Floats) -> bool:
         """Twice each standard error is within half a unit of the last digit of u (JCGM 101:2008, 7.9.2 and 7.9.4)."""
         self.blocks = h = self.blocks + 1
-        for k, value in enumerate(summary):
+        mean = float(block.mean())
+        rest = block - mean
+        u = math.sqrt(float(rest @ rest) / (len(block) - 1))
+        for k, value in enumerate((mean, u, *self._ends(block))):
             step = value - self.means[k]
             self.means[k] += step / h
             self.squares[k] += step * (value - self.means[k])
@@ -195,6 +189,18 @@ class _Watch:
             return h >= 2
         tolerance = 0.5 * math.pow(10.0, math.floor(math.log10(self.means[1])) - self.digits + 1)
         return max(self.squares) <= 0.25 * tolerance**2 * h * (h - 1)
+
+    def _ends(self, block: Floats) -> tuple[float, float]:
+        """Both end points of one block; only what lies beyond a fence, put up with the first block, is sorted."""
+        import numpy as np
+
+        left, right = block[block < self.fence[0]], block[block > self.fence[1]]
+        from_top = len(block) - self.low - self.inside
+        if len(left) <= self.low or len(right) < from_top or self.blocks == 1:
+            left = right = np.sort(block)
+            self.fence = float(left[2 * self.low + 1]), float(left[-2 * from_top - 1])
+            return float(left[self.low]), float(right[-from_top])
+        return float(np.sort(left)[self.low]), float(np.sort(right)[-from_top])
 
 
 def _outcome(results: Floats, p: float, settled: bool) -> Outcome:

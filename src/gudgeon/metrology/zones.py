@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
@@ -64,20 +65,19 @@ def minimum_zone(points: Floats) -> Zone:
     normal = directions[0]
     along = normal @ rest
     slack = 8.0 * EPSILON * float(np.abs(points[0]).max() + rest.max() - rest.min())
-    start = _spread_rows(directions, rest, along)
-    chosen = _sticking_out(along, start)
-    found = None
+    start: tuple[int, ...] | Reference
+    chosen, start = _sticking_out(along, tuple(_spread_rows(directions, rest, along)))
     for _ in range(60):
         across = np.linalg.svd(normal[None])[2][1:]
         columns = np.ones((len(chosen), len(centre)))
         columns[:, 1:] = (across @ rest[:, chosen]).T
-        found = smallest_band(columns, along[chosen], found or tuple(range(len(start))), slack)
+        start = found = smallest_band(columns, along[chosen], start, slack)
         slopes = found.coefficients[1:]
         turned = normal - slopes @ across
-        normal = turned / np.linalg.norm(turned)
+        normal = turned / math.sqrt(float(turned @ turned))
         along = normal @ rest
         outside = _outside(along, along[chosen], slack)
-        if not outside.size and float(slopes @ slopes) < 1e-16:
+        if not outside.size and _is_level(found):
             break
         chosen = np.concatenate([chosen, outside])
     middle, low, high = float(centre @ normal), float(along.min()), float(along.max())
@@ -86,7 +86,7 @@ def minimum_zone(points: Floats) -> Zone:
         normal=tuple(normal.tolist()),
         lowest=middle + low,
         highest=middle + high,
-        contacts=_contacts(found, chosen) if found else (),
+        contacts=_contacts(found, chosen),
     )
 
 
@@ -128,24 +128,32 @@ def _spread_rows(directions: Floats, rest: Floats, along: Floats) -> list[int]:
     longest = directions[-1] @ rest
     rows = [int(longest.argmax()), int(longest.argmin())]
     if len(rest) == 3:
-        ends = rest[:, rows[1]] - rest[:, rows[0]]
-        beside = np.cross(directions[0], ends) @ rest
+        (ex, ey, ez), (nx, ny, nz) = (rest[:, rows[1]] - rest[:, rows[0]]).tolist(), directions[0].tolist()
+        beside = np.array([ny * ez - nz * ey, nz * ex - nx * ez, nx * ey - ny * ex]) @ rest
         rows.append(int(np.abs(beside - beside[rows[0]]).argmax()))
     candidates = [int(along.argmax()), int(along.argmin()), *range(len(rest) + 1)]
     rows.append(next(n for n in candidates if n not in rows))
     return rows
 
 
-def _sticking_out(along: Floats, rows: list[int]) -> Rows:
-    """The starting rows, then those whose distance is near the extremes."""
+def _sticking_out(along: Floats, rows: tuple[int, ...]) -> tuple[Rows, tuple[int, ...]]:
+    """All rows of a small set; of a large one the starting rows and those near the extremes. And where the start now stands."""
     import numpy as np
 
+    if len(along) <= FEW:
+        return np.arange(len(along)), rows
     size = np.abs(along)
-    others = np.arange(len(along)) if len(along) <= FEW else np.flatnonzero(size > 0.8 * size.max())
+    others = np.flatnonzero(size > 0.8 * size.max())
     if others.size > 4 * FEW:
         others = others[np.argpartition(size[others], -FEW)[-FEW:]]
-    more: Rows = np.concatenate([rows, others[~np.isin(others, rows)]])
-    return more
+    return np.concatenate([rows, others]), tuple(range(len(rows)))
+
+
+def _is_level(found: Reference) -> bool:
+    """Whether turning to the fitted direction leaves the contacts as they are: a small turn, and no contact that hardly counts."""
+    slopes = found.coefficients[1:]
+    turn = float(slopes @ slopes)
+    return turn < 1e-16 or (turn < 1e-7 and min(abs(weight) for weight in found.weights) > 1e-3)
 
 
 def _outside(along: Floats, held: Floats, slack: float) -> Rows:
