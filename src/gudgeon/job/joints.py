@@ -8,3 +8,5 @@ CLOSABLE = frozenset({"holder", "head", "base", "keepers", "tensioner", "sprocke
 TURNING = frozenset({"holder", "tensioner", "sprocket", "direction"})
 #: Joints whose change makes a reading useless for planning too; opening any other joint leaves it a prediction.
 FIXED_JOINTS = frozenset({"guide axis", "adjuster", "spacer"})
+#: Joints that a test itself opens: the plug is out for leak-down and compression, as found and in proof.
+OPENED_BY_TESTS = frozenset({"plug"})

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Literal
 
 from gudgeon.book.book import Book
@@ -11,6 +12,7 @@ from gudgeon.job.state import JobState
 from gudgeon.problem import Said
 from gudgeon.shelf.parse import Shelf
 from gudgeon.shelf.rules import Rules
+from gudgeon.verdicts.evaluate import evaluate
 from gudgeon.verdicts.shape import Judged
 
 Standing = Literal["ready", "waits", "impossible", "nothing to do"]
@@ -56,15 +58,19 @@ class Cut:
     measures: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Given:
-    """All that a planner may look at."""
+    """All that a planner may look at; the verdicts are worked out when somebody asks for them."""
 
     state: JobState
-    judged: Judged
     book: Book
     shelf: Shelf
     rules: Rules
+
+    @cached_property
+    def judged(self) -> Judged:
+        """Every verdict of the job."""
+        return evaluate(self.state, self.book, self.rules, self.shelf)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -66,6 +66,7 @@ class Workbench:
         self.people, self.clock = people, clock
         self._kept: dict[str, _Kept] = {}
         self._books: dict[str, Book] = {}
+        self._shelves: dict[str, Shelf] = {}
 
     # -- books and shelf ---------------------------------------------------------------------------------------------
 
@@ -86,7 +87,9 @@ class Workbench:
     def shelf(self) -> Shelf:
         """The shelf as it stands; the six usual gauges where nothing was put on it yet."""
         text = self.library.shelf()
-        return parse_shelf(text) if text.strip() else Shelf(gauges=USUAL_GAUGES)
+        if text not in self._shelves:
+            self._shelves = {text: parse_shelf(text) if text.strip() else Shelf(gauges=USUAL_GAUGES)}
+        return self._shelves[text]
 
     def put_shelf(self, text: str) -> Shelf:
         """Replace what stands on the shelf."""
@@ -193,19 +196,29 @@ class Workbench:
 
     def record(self, number: str, bodies: Sequence[Body], hand: Hand) -> tuple[Landed, ...]:
         """Land facts typed here, one after the other; the first that is refused stops the rest."""
-        return tuple(self.land(number, codec.encode(self.typed(number, body, hand)), hand.account) for body in bodies)
+        landed: list[Landed] = []
+        try:
+            for body in bodies:
+                landed.append(self._land(number, codec.encode(self.typed(number, body, hand)), hand.account))
+        finally:
+            if landed:
+                self.summarise(number)
+        return tuple(landed)
 
     def land(self, number: str, text: str, account: str) -> Landed:
         """Land what a bench sent: checked, then appended, byte for byte."""
+        landed = self._land(number, text, account)
+        self.summarise(number)
+        return landed
+
+    def _land(self, number: str, text: str, account: str) -> Landed:
         typed = codec.decode_typed(text)
         known = any(e.typed.id == typed.id for e in self.loaded(number).entries)
         on_head = None
         if not known:
             self._check(number, typed, account)
             on_head = typed.seen if self._decides(number, typed) else None
-        landed = self.ledgers.append(number, text, entry_id=typed.id, account=account, on_head=on_head)
-        self.summarise(number)
-        return landed
+        return self.ledgers.append(number, text, entry_id=typed.id, account=account, on_head=on_head)
 
     def _check(self, number: str, typed: Typed, account: str) -> None:
         body, given = typed.body, self.worked(number).given

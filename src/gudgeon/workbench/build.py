@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from gudgeon import units
 from gudgeon.anatomy import expand, say
@@ -17,7 +18,6 @@ from gudgeon.problem import Problem, Refused
 from gudgeon.routes.scopes import SCOPES, asks_for
 from gudgeon.shelf.parse import Shelf
 from gudgeon.shelf.rules import Rules
-from gudgeon.verdicts.evaluate import evaluate
 from gudgeon.verdicts.shape import Verdict
 from gudgeon.workbench import view
 from gudgeon.workbench.asks import asks_of
@@ -26,14 +26,27 @@ from gudgeon.workbench.next import next_step
 from gudgeon.workbench.words import fact_place, fact_words, formula_of
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Worked:
-    """A job worked through once: what plans and verdicts look at, and the read model made from it."""
+    """A job worked through, each part when it is first asked for: a reading that is checked needs no plans."""
 
+    loaded: Loaded
     given: Given
-    plans: tuple[Plan, ...]
-    holds: tuple[HoldStatus, ...]
-    view: view.JobView
+
+    @cached_property
+    def plans(self) -> tuple[Plan, ...]:
+        """What every planner says."""
+        return plan_all(self.given)
+
+    @cached_property
+    def holds(self) -> tuple[HoldStatus, ...]:
+        """Where the hold points stand."""
+        return standing(self.given)
+
+    @cached_property
+    def view(self) -> view.JobView:
+        """The read model of screens, papers and commands."""
+        return _view(self.loaded, self.given, self.plans, self.holds)
 
 
 def gasket_numbers(book: Book) -> dict[str, str]:
@@ -53,15 +66,12 @@ def given_of(loaded: Loaded, book: Book, shelf: Shelf) -> Given:
         rules = Rules.from_pinned(state.rules) if state.rules else shelf.rules
     except Refused:
         rules = shelf.rules
-    return Given(state=state, judged=evaluate(state, book, rules, shelf), book=book, shelf=shelf, rules=rules)
+    return Given(state=state, book=book, shelf=shelf, rules=rules)
 
 
 def work_through(loaded: Loaded, book: Book, shelf: Shelf) -> Worked:
-    """The whole job, once."""
-    given = given_of(loaded, book, shelf)
-    plans, holds = plan_all(given), standing(given)
-    seen = _view(loaded, given, plans, holds)
-    return Worked(given=given, plans=plans, holds=holds, view=seen)
+    """The whole job, each part of it once."""
+    return Worked(loaded=loaded, given=given_of(loaded, book, shelf))
 
 
 def _view(loaded: Loaded, given: Given, plans: tuple[Plan, ...], holds: tuple[HoldStatus, ...]) -> view.JobView:

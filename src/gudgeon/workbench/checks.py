@@ -209,6 +209,7 @@ def _hold(body: HoldPassed, given: Given) -> None:
 
 def _torque(body: TorqueApplied, given: Given) -> None:
     joints = {str(j) for slot in given.state.anatomy.slots.values() for j in slot.joints}
+    joints |= {f"engine {f.name}" for f in given.book.fasteners if not f.joint}
     if body.joint.split("#")[0] not in joints:
         raise refuse(body.joint, "This engine has no such joint.", "Joints: {known}.", known=_some(joints))
     if not 1 <= body.stage <= body.of:
