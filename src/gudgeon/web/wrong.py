@@ -27,6 +27,11 @@ def forbidden(request: HttpRequest, exception: Exception | None = None) -> HttpR
     )
 
 
+def no_token(request: HttpRequest, reason: str = "") -> HttpResponse:
+    """The page's token is missing or old."""
+    return forbidden(request)
+
+
 def not_found(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
     """No such job or page."""
     return _say(request, 404, "There is no such page.", "Go back to the jobs.")

@@ -101,6 +101,7 @@ PASSWORD_HASHERS = [
 ]
 SESSION_COOKIE_SAMESITE = "Lax"
 CSRF_COOKIE_SAMESITE = "Lax"
+CSRF_FAILURE_VIEW = "gudgeon.web.wrong.no_token"
 X_FRAME_OPTIONS = "DENY"
 SECURE_REFERRER_POLICY = "same-origin"
 #: Pictures from a tablet's camera, not films.

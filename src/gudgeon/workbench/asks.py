@@ -87,6 +87,19 @@ def _stages(state: JobState) -> tuple[Callable[[str], bool], ...]:
     return (proof, part)
 
 
+def series(given: Given, chosen: AskView) -> tuple[AskView, ...]:
+    """The reading that somebody chose, and what is left of its kind: its own place first, then the other places."""
+    kind, anatomy = MEASURANDS[chosen.measurand], given.state.anatomy
+    places = sorted(kind.where(anatomy), key=lambda place: place != chosen.place)
+    left = [
+        ask_at(given, kind.key, place, point)
+        for place in places
+        for point in kind.points(anatomy, place)
+        if not _stands(given, kind.key, place, point)
+    ]
+    return (chosen, *(ask for ask in left if ask != chosen))
+
+
 #: Asked even where the book has no limit for it yet: the limit is asked with the first reading.
 ALWAYS_ASKED = ("lash", "timing_marks", "seal_test", "oil_at_cams", "leak_down", "compression", "contact")
 

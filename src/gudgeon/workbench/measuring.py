@@ -16,7 +16,7 @@ from gudgeon.shelf.gauges import GaugeCard
 from gudgeon.units import Quantity
 from gudgeon.verdicts.gather import about
 from gudgeon.verdicts.value import Interpreter
-from gudgeon.workbench.asks import AskView, ask_at, asks_of, point_words
+from gudgeon.workbench.asks import AskView, ask_at, asks_of, point_words, series
 from gudgeon.workbench.build import Worked
 from gudgeon.workbench.view import CharacteristicView, JobHead, LedgerHead
 
@@ -87,6 +87,8 @@ def measure(
     given, seen = worked.given, worked.view
     asks = asks_of(given, worked.plans)
     ask = _chosen(given, asks, measurand, place, point)
+    if ask is not None and ask not in asks:
+        asks = (*series(given, ask), *asks)
     kind = MEASURANDS[ask.measurand] if ask else None
     cards = _gauges(given, kind) if kind else ()
     card = next((g for g in cards if g.id == gauge), None) or _habit(given, kind, cards)

@@ -72,13 +72,14 @@ document.addEventListener("DOMContentLoaded", () => {
     const label = `${at.name} ${at.place_words} ${at.point_words}: ${text}`;
     const id = queue.put(body, { label });
     field.value = "";
+    typedCount += 1;
     flash(text);
     last = { id, label };
     lastAddress = `${at.measurand}@${at.place}`;
     next();
     if (at && at.measurand !== facts.measurand) refresh(at); else question();
   };
-  let last = null, lastAddress = "", flashing = 0;
+  let last = null, lastAddress = "", flashing = 0, typedCount = 0;
   const flash = (text) => {
     clearTimeout(flashing);
     justTyped.push(text);
@@ -90,13 +91,17 @@ document.addEventListener("DOMContentLoaded", () => {
 
   // The panel is fetched when nothing waits: entries never travel with it, and the field is never replaced.
   const refresh = (to, just = lastAddress) => {
-    const mine = ++refreshing;
+    const mine = ++refreshing, before = typedCount;
     const query = new URLSearchParams();
     if (just) query.set("just", just);
     if (to) { query.set("m", to.measurand); query.set("at", to.place); query.set("point", to.point); }
     fetch(`${location.pathname}?${query}`, { headers: { "HX-Request": "true" }, credentials: "same-origin" })
       .then((answer) => (answer.ok ? answer.text() : Promise.reject()))
-      .then((html) => { if (mine === refreshing) { panel.innerHTML = html; takeFacts(); } })
+      .then((html) => {
+        if (mine !== refreshing || before !== typedCount) return; // typed on meanwhile: the next answer asks again
+        panel.innerHTML = html;
+        takeFacts();
+      })
       .catch(() => question());
   };
   queue.on("landed", () => {

@@ -26,7 +26,7 @@
   let bench = read("bench", "");
   if (!bench) { bench = "tablet-" + hex(crypto.getRandomValues(new Uint8Array(3))); write("bench", bench); }
   let head = Number(document.body.dataset.head || 0);
-  let sending = false, pause = 0, timer = 0;
+  let sending = false, pause = 0, timer = 0, why = "";
   const name = () => `queue:${job}`;
   const items = () => read(name(), []);
   const aside = () => read(`aside:${job}`, []);
@@ -77,20 +77,20 @@
   };
   const drop = (id) => write(name(), items().filter((other) => other.id !== id));
   const landed = (item, said) => {
-    pause = 0;
+    pause = 0; why = "";
     if (ownHead + 1 >= said.seq || said.again) ownHead = Math.max(ownHead, said.head);
     drop(item.id);
     emit("landed", { item, said });
   };
   const refused = (item, said, text) => {
-    pause = 0;
+    pause = 0; why = "";
     write(`aside:${job}`, [...aside(), { ...item, text, problems: said.problems, slip: said.slip ?? "", meant: said.meant ?? null }]);
     drop(item.id);
     emit("asked", { item, said });
   };
-  const wait = (why) => {
+  const wait = (reason) => {
+    why = reason;
     pause = Math.min(pause ? pause * 2 : 500, 8000);
-    emit("waiting", why);
     timer = setTimeout(() => { pause = 0; send(); }, pause);
   };
 
@@ -106,7 +106,7 @@
   const show = () => {
     const waiting = items().length;
     const cell = document.getElementById("queue-state");
-    if (cell) cell.textContent = waiting ? `${waiting} waiting` : "empty";
+    if (cell) cell.textContent = waiting ? `${waiting} waiting${why ? `: ${why}` : ""}` : "empty";
     const box = document.getElementById("aside");
     if (!box) return;
     const stepped = aside();
@@ -154,7 +154,6 @@
       const by = window.prompt("Who types? (initials)", read("by", "") || known[0] || "");
       if (by) { write("people", [by, ...known.filter((other) => other !== by)].slice(0, 8)); queue.setBy(by.slice(0, 20)); }
     });
-    queue.on("waiting", (why) => { const cell = document.getElementById("queue-state"); if (cell) cell.textContent = `${items().length} waiting: ${why}`; });
     queue.on("full", () => { const cell = document.getElementById("queue-state"); if (cell) cell.textContent = "this tablet's storage is full: keep the page open"; });
     show();
     if (job) { send(); setInterval(look, 1000); }

@@ -1,0 +1,53 @@
+// Forms that become entries. The page follows what landed; what a bench elsewhere wrote is shown when nothing is half typed.
+"use strict";
+document.addEventListener("DOMContentLoaded", () => {
+  const queue = window.gudgeonQueue;
+  const DECIDED = new Set(["disposition/1", "hold_passed/1", "ordered/1", "estimate_approved/1", "scope_widened/1", "retraction/1", "job_closed/1", "paper_issued/1"]);
+  document.querySelectorAll("input[type=hidden][name=by]").forEach((field) => { field.value = queue.by(); });
+  const pressed = [];
+  let dirty = false;
+
+  const place = (body, name, value) => {
+    const dot = name.indexOf(".");
+    if (dot < 0) { body[name] = value; return; }
+    body[name.slice(0, dot)] ??= {};
+    body[name.slice(0, dot)][name.slice(dot + 1)] = value;
+  };
+  const bodyOf = (form, submitter) => {
+    const body = JSON.parse(form.dataset.entry);
+    for (const field of form.elements) {
+      if (!field.name || field.type === "submit" || field.disabled) continue;
+      const text = field.value.trim();
+      if (!text && !field.required) continue;
+      if (field.dataset.count !== undefined) { if (Number(text) > 0) place(body, field.name, Number(text)); }
+      else place(body, field.name, text);
+    }
+    if (submitter?.name) place(body, submitter.name, submitter.value);
+    return body;
+  };
+  document.addEventListener("submit", (event) => {
+    const form = event.target.closest("form[data-entry]");
+    if (!form) return;
+    event.preventDefault();
+    const button = event.submitter ?? form.querySelector("button");
+    const body = bodyOf(form, event.submitter);
+    button.disabled = true;
+    pressed.push(button);
+    dirty = false;
+    queue.put(body, { decided: DECIDED.has(body.fact), label: form.dataset.label || button.textContent.trim() });
+  });
+
+  const again = () => { const to = location.pathname + location.search; location.replace(to + location.hash); location.reload(); };
+  queue.on("landed", () => { if (!queue.items().length) again(); });
+  queue.on("asked", () => {
+    pressed.splice(0).forEach((button) => { button.disabled = false; });
+    document.querySelectorAll("[data-entry]:disabled").forEach((button) => { button.disabled = false; });
+  });
+  document.addEventListener("input", (event) => { if (event.target.closest("form[data-entry], .reason")) dirty = true; });
+  queue.on("moved", () => {
+    if (queue.items().length) return;
+    if (!dirty) { again(); return; }
+    const line = document.getElementById("moved");
+    if (line) line.hidden = false;
+  });
+});
