@@ -1,6 +1,11 @@
 """The screens, in the order of the doors: one folder and one line each."""
 
+from gudgeon.web.screens.build import view as build
+from gudgeon.web.screens.decide import view as decide
+from gudgeon.web.screens.engine import view as engine
+from gudgeon.web.screens.intake import view as intake
+from gudgeon.web.screens.jobs import view as jobs
 from gudgeon.web.screens.measure import view as measure
 from gudgeon.web.shape import Screen
 
-SCREENS: tuple[Screen, ...] = (measure.SCREEN,)
+SCREENS: tuple[Screen, ...] = (jobs.SCREEN, intake.SCREEN, engine.SCREEN, measure.SCREEN, decide.SCREEN, build.SCREEN)

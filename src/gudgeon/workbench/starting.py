@@ -144,7 +144,7 @@ def take_in(bench: Workbench, cells: Mapping[str, str], owner: str, hand: Hand) 
         if ceiling:
             read(ceiling, "money", where="price ceiling")
         if book == "own":
-            book = start_book(bench, {k: v for k, v in cells.items()} | {"name": cells.get("family", "")})
+            book = start_book(bench, dict(cells) | {"name": cells.get("family", "")})
         bench.book(book)
     except Refused as refused:
         problems += refused.problems

@@ -1,0 +1,1 @@
+"""Building up: holds, work, joints."""

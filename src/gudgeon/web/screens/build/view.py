@@ -1,0 +1,101 @@
+"""Building up: the holds with what going on would hide, the work that can be written down, joints with their stages."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.urls import path
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_GET
+
+from gudgeon.anatomy import say
+from gudgeon.problem import Refused
+from gudgeon.web.marks import mark, measure_link
+from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
+from gudgeon.workbench.doing import BuildView, building
+from gudgeon.workbench.view import HoldView, JobView
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Need:
+    """What a hold waits for, and where it is brought."""
+
+    words: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoldLine:
+    """A hold as the page shows it; `now` is the first that is open."""
+
+    hold: HoldView
+    mark: str
+    needs: tuple[Need, ...]
+    more: int
+    now: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuildPage:
+    """What the page of building shows."""
+
+    sheet: Sheet
+    b: BuildView
+    holds: tuple[HoldLine, ...]
+    skipped: tuple[HoldLine, ...]
+    open_count: int
+
+
+#: So many needs of a hold are shown before the rest is counted.
+SHOWN = 6
+
+
+def build_page(number: str) -> BuildPage:
+    """The page of a job."""
+    try:
+        b = building(bench(), number)
+    except Refused as refused:
+        raise Http404(str(refused)) from None
+    first = next((h.hold for h in b.job.holds if h.state in ("open", "undone")), "")
+    lines = tuple(_hold(b.job, h, now=h.hold == first) for h in b.job.holds)
+    return BuildPage(
+        sheet=job_sheet("build", b.job.job, b.job.ledger, title=_("Build"), subtitle=b.job.job.machine),
+        b=b,
+        holds=tuple(line for line in lines if line.hold.state != "not needed"),
+        skipped=tuple(line for line in lines if line.hold.state == "not needed"),
+        open_count=len(b.job.open),
+    )
+
+
+def _hold(view: JobView, hold: HoldView, *, now: bool) -> HoldLine:
+    needs = tuple(_need(view, need) for need in hold.needs)
+    return HoldLine(
+        hold=hold,
+        mark=mark("ready" if now else hold.state, now=now),
+        needs=needs[:SHOWN],
+        more=max(0, len(needs) - SHOWN),
+        now=now,
+    )
+
+
+def _need(view: JobView, need: str) -> Need:
+    known = view.at(need)
+    if "@" in need:
+        key, _at, place = need.partition("@")
+        words = f"{known.name}: {known.verdict}" if known else f"{key.replace('_', ' ')}, {say(place, single=True)}"
+        return Need(words=words, href=measure_link(view.job.number, need))
+    if need.startswith("joint "):
+        return Need(words=_("open: %(joint)s") % {"joint": need.removeprefix("joint ")}, href="#joints")
+    return Need(words=need.replace("_", " "), href="")
+
+
+@require_GET
+def show(request: HttpRequest, number: str) -> HttpResponse:
+    """The page of building."""
+    return page(request, "screens/build/build.html", build_page(number))
+
+
+SCREEN = Screen(
+    key="build", name="build", context=BuildPage, urls=(path("job/<str:number>/build", show, name="build"),)
+)

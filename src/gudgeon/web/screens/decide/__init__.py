@@ -1,0 +1,1 @@
+"""Decisions: what becomes of parts, what is ordered, sent out and approved."""

@@ -1,0 +1,156 @@
+"""Decisions: verdicts worst first, every plan with its reasons, and the buttons that write down what was decided."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import msgspec
+from django.http import Http404, HttpRequest, HttpResponse
+from django.urls import path
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_GET
+
+from gudgeon.anatomy import say
+from gudgeon.job.entries import Body
+from gudgeon.problem import Refused
+from gudgeon.web.marks import VerdictLine, mark, measure_link, verdict_line
+from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
+from gudgeon.workbench.deciding import DISPOSITIONS, DecideView, act_of, anchor, decisions
+from gudgeon.workbench.view import JobView, LineView, PartView, PlanView
+
+#: Numbers of a plan's line that its words say already.
+SAID = ("valve", "shim", "moved", "from", "buy", "what", "done", "present_shim")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Act:
+    """A button: its words and the entry it writes."""
+
+    words: str
+    entry: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanLine:
+    """One line of a plan with its numbers in words and what may be done about it."""
+
+    line: LineView
+    numbers: tuple[tuple[str, str], ...]
+    act: Act | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanCard:
+    """A plan as the page shows it."""
+
+    plan: PlanView
+    mark: str
+    lines: tuple[PlanLine, ...]
+    needs: tuple[tuple[str, str], ...]
+    words_json: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartLine:
+    """A part, its anchor, what was decided, and its buttons."""
+
+    part: PartView
+    anchor: str
+    what: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DecidePage:
+    """What the page of decisions shows."""
+
+    sheet: Sheet
+    d: DecideView
+    bad: tuple[VerdictLine, ...]
+    unclear: tuple[VerdictLine, ...]
+    missing: tuple[VerdictLine, ...]
+    good: tuple[VerdictLine, ...]
+    plans: tuple[PlanCard, ...]
+    asked_of: tuple[PartLine, ...]
+    others: tuple[PartLine, ...]
+    dispositions: tuple[tuple[str, str], ...]
+
+
+def decide_page(number: str) -> DecidePage:
+    """The page of a job."""
+    try:
+        d = decisions(bench(), number)
+    except Refused as refused:
+        raise Http404(str(refused)) from None
+    return DecidePage(
+        sheet=job_sheet("decide", d.job.job, d.job.ledger, title=_("Decide"), subtitle=d.job.job.machine),
+        d=d,
+        bad=tuple(verdict_line(number, c) for c in d.bad),
+        unclear=tuple(verdict_line(number, c) for c in d.unclear),
+        missing=tuple(verdict_line(number, c, strip=False) for c in d.missing),
+        good=tuple(verdict_line(number, c) for c in d.good),
+        plans=tuple(_plan(d.job, plan) for plan in d.job.plans),
+        asked_of=tuple(_part(p) for p in d.asked_of),
+        others=tuple(_part(p) for p in d.others),
+        dispositions=tuple(DISPOSITIONS.items()),
+    )
+
+
+def _part(part: PartView) -> PartLine:
+    return PartLine(part=part, anchor=anchor(f"part-{part.slot}"), what=DISPOSITIONS.get(part.what, part.what))
+
+
+def _plan(view: JobView, plan: PlanView) -> PlanCard:
+    return PlanCard(
+        plan=plan,
+        mark=mark(plan.state, now=plan.state == "ready"),
+        lines=tuple(_line(view, plan, line) for line in plan.lines),
+        needs=tuple((_need_words(view, need), _need_link(view, need)) for need in plan.needs),
+        words_json=_json({f"{cut.where}": cut.what for cut in plan.machines}),
+    )
+
+
+def _need_words(view: JobView, need: str) -> str:
+    known = view.at(need)
+    key, _at, place = need.partition("@")
+    return known.name if known else ", ".join(t for t in (key.replace("_", " "), say(place, single=True)) if t)
+
+
+def _need_link(view: JobView, need: str) -> str:
+    return measure_link(view.job.number, need) if "@" in need else ""
+
+
+def _line(view: JobView, plan: PlanView, line: LineView) -> PlanLine:
+    act = act_of(view, plan, line)
+    return PlanLine(line=line, numbers=_numbers(line), act=Act(words=act[0], entry=_entry(act[1])) if act else None)
+
+
+def _numbers(line: LineView) -> tuple[tuple[str, str], ...]:
+    found = []
+    for key, value in line.numbers.items():
+        if key in SAID or value is None or isinstance(value, bool):
+            continue
+        name, _, unit = key.rpartition("_") if key.rpartition("_")[2] in ("mm", "kPa", "N", "cm3") else (key, "", "")
+        text = (
+            f"{value:.4g}" if isinstance(value, float) and not unit else f"{value:.3f}" if unit == "mm" else str(value)
+        )
+        found.append((name.replace("_", " "), f"{text} {unit}".strip()))
+    return tuple(found)
+
+
+def _entry(body: Body) -> str:
+    return msgspec.json.encode(body).decode()
+
+
+def _json(value: dict[str, str]) -> str:
+    return msgspec.json.encode(value).decode()
+
+
+@require_GET
+def show(request: HttpRequest, number: str) -> HttpResponse:
+    """The page of decisions."""
+    return page(request, "screens/decide/decide.html", decide_page(number))
+
+
+SCREEN = Screen(
+    key="decide", name="decide", context=DecidePage, urls=(path("job/<str:number>/decide", show, name="decide"),)
+)

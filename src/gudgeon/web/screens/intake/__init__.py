@@ -1,0 +1,1 @@
+"""Taking an engine in."""

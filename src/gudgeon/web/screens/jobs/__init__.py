@@ -1,0 +1,1 @@
+"""The first page: what each job waits for."""

@@ -1,0 +1,177 @@
+"""What is decided, and with what: verdicts worst first, parts with their decisions, orders given and what came of them."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from gudgeon.anatomy import say
+from gudgeon.job.entries import Body, Disposition, PartFitted, PartsSwapped
+from gudgeon.job.state import JobState
+from gudgeon.routes.scopes import SCOPES
+from gudgeon.workbench.bench import Workbench
+from gudgeon.workbench.stack import BAD, GOOD, RANK, SET_WRONG
+from gudgeon.workbench.view import CharacteristicView, JobView, LineView, PartView, PlanView
+
+#: What may become of a part, and how a button says it.
+DISPOSITIONS = {
+    "reuse": "use again",
+    "clean": "clean",
+    "renew": "renew",
+    "machine": "machine",
+    "measure_again": "measure again",
+}
+
+
+class LooseView(Struct, frozen=True, kw_only=True):
+    """A part that stands in no slot: new in hand, or taken out; and the slots it may go into."""
+
+    part: str
+    kind: str
+    words: str
+    slots: tuple[tuple[str, str], ...]
+
+
+class OrderView(Struct, frozen=True, kw_only=True):
+    """An order that was given, and how many of each line came."""
+
+    order: str
+    kind: str
+    entry: int
+    lines: tuple[tuple[str, int, int], ...]
+    words: tuple[tuple[str, str], ...]
+
+    @property
+    def waits(self) -> tuple[tuple[str, int], ...]:
+        """What has not come yet."""
+        return tuple((number, count - came) for number, count, came in self.lines if came < count)
+
+
+class DecideView(Struct, frozen=True, kw_only=True):
+    """Everything the page of decisions shows beside the read model."""
+
+    job: JobView
+    bad: tuple[CharacteristicView, ...]
+    unclear: tuple[CharacteristicView, ...]
+    missing: tuple[CharacteristicView, ...]
+    good: tuple[CharacteristicView, ...]
+    asked_of: tuple[PartView, ...]
+    others: tuple[PartView, ...]
+    loose: tuple[LooseView, ...]
+    kinds: tuple[str, ...]
+    orders: tuple[OrderView, ...]
+    approved: tuple[tuple[str, str, str], ...]
+    currency: str
+    wider: tuple[tuple[str, str], ...]
+
+
+def decisions(bench: Workbench, number: str) -> DecideView:
+    """The page of decisions of a job."""
+    worked = bench.worked(number)
+    view, given = worked.view, worked.given
+    told = sorted((c for c in view.characteristics if c.asked or c.fresh is not None), key=_rank)
+    bad = tuple(c for c in told if c.verdict in BAD)
+    asked_of, others = _parts(view, bad)
+    return DecideView(
+        job=view,
+        bad=bad,
+        unclear=tuple(c for c in told if c.verdict in ("too close to call", "not comparable")),
+        missing=tuple(c for c in told if c.verdict in ("stale", "not measured")),
+        good=tuple(c for c in told if c.verdict in GOOD),
+        asked_of=asked_of,
+        others=others,
+        loose=_loose(given.state),
+        kinds=tuple(dict.fromkeys(s.kind for s in given.state.anatomy.slots.values())),
+        orders=_orders(given.state),
+        approved=tuple((f.amount, f.currency, f.by) for _seq, f in given.state.approvals),
+        currency=given.rules.currency,
+        wider=tuple((key, words) for key, (words, asks) in SCOPES.items()
+                    if key != view.job.scope and set(asks) > set(SCOPES.get(view.job.scope, ("", ()))[1])),
+    )  # fmt: skip
+
+
+def anchor(text: str) -> str:
+    """A place or slot as the name of a spot on a page."""
+    return text.replace(" ", "_")
+
+
+def _rank(c: CharacteristicView) -> int:
+    return RANK.index(c.verdict) if c.verdict in RANK else len(RANK)
+
+
+def _parts(view: JobView, bad: tuple[CharacteristicView, ...]) -> tuple[tuple[PartView, ...], tuple[PartView, ...]]:
+    """Parts somebody has to decide about or has decided, and the rest."""
+    plan = view.plan("dispositions")
+    planned = {line.where for line in plan.lines} if plan else set()
+    places = {c.place for c in bad if c.verdict not in SET_WRONG} if plan is None else set()
+    asked = tuple(p for p in view.parts if p.what or p.findings or p.slot in planned or p.slot.split("/")[0] in places)
+    return asked, tuple(p for p in view.parts if p not in asked)
+
+
+def _loose(state: JobState) -> tuple[LooseView, ...]:
+    standing = {part for part in state.slots.values() if part}
+    single = state.anatomy.layout.cylinders == 1
+    found = []
+    for part in state.parts.values():
+        if part.id in standing:
+            continue
+        slots = tuple((s.name, say(s.name, single=single)) for s in state.anatomy.slots.values() if s.kind == part.kind)
+        what = ", ".join(t for t in (part.number, part.mark, part.thickness) if t)
+        whence = (
+            f"entry {part.received}" if part.received else f"from {say(part.id.removeprefix('orig:'), single=single)}"
+        )
+        found.append(LooseView(part=part.id, kind=part.kind, slots=slots,
+                               words=f"{part.kind} {what}".strip() + f" ({whence})"))  # fmt: skip
+    return tuple(found)
+
+
+def _orders(state: JobState) -> tuple[OrderView, ...]:
+    came: dict[str, dict[str, int]] = {}
+    for _seq, arrived in state.arrived:
+        counts = came.setdefault(arrived.order, {})
+        for number, count in arrived.lines.items():
+            counts[number] = counts.get(number, 0) + count
+    return tuple(
+        OrderView(
+            order=fact.order,
+            kind=fact.kind,
+            entry=seq,
+            lines=tuple((n, count, came.get(fact.order, {}).get(n, 0)) for n, count in fact.lines.items()),
+            words=tuple(fact.words.items()),
+        )
+        for seq, fact in state.orders
+    )
+
+
+def act_of(view: JobView, plan: PlanView, line: LineView) -> tuple[str, Body] | None:
+    """The entry that does what a line of a plan says, with the words of its button; none where hands are needed first."""
+    match plan.key:
+        case "dispositions":
+            return _decided(view, line)
+        case "shims":
+            return _fitted(view, plan, line)
+        case _:
+            return None
+
+
+def _decided(view: JobView, line: LineView) -> tuple[str, Body] | None:
+    what = line.numbers.get("what")
+    part = next((p for p in view.parts if p.slot == line.where), None)
+    if part is None or part.part is None or not isinstance(what, str) or what not in DISPOSITIONS or part.what == what:
+        return None
+    reason = "; ".join(line.because) or line.what
+    return DISPOSITIONS[what], Disposition(part=part.part, what=what, reason=reason)  # type: ignore[arg-type]
+
+
+def _fitted(view: JobView, plan: PlanView, line: LineView) -> tuple[str, Body] | None:
+    shim, valve = line.numbers.get("shim"), line.numbers.get("valve")
+    if not line.numbers.get("moved") or line.numbers.get("buy") or not isinstance(shim, str):
+        return None
+    slot, whence = f"{valve}/shim", str(line.numbers.get("from", ""))
+    known = {p.part for p in view.parts} | {shim if shim.count("-") == 4 else ""}
+    if shim not in known:
+        return None
+    back = next((other for other in plan.lines if other.where == whence), None)
+    if back is not None and back.numbers.get("from") == valve:
+        words = f"exchanged with {say(whence, single=True)}"
+        return words, PartsSwapped(slot=slot, other=f"{whence}/shim")
+    return "fitted", PartFitted(part=shim, slot=slot)
