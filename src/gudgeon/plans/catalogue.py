@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from gudgeon.plans.kinds import shims
+from gudgeon.plans.kinds import dispositions, shims
 from gudgeon.plans.shape import Planner
 
-PLANNERS: Mapping[str, Planner] = {kind.KIND.key: kind.KIND for kind in (shims,)}
+PLANNERS: Mapping[str, Planner] = {kind.KIND.key: kind.KIND for kind in (dispositions, shims)}
