@@ -28,6 +28,14 @@ SIDE = Side(valves=2, follower="finger", lash_read="cam", ratio=1.4)
 ANATOMY = expand(Layout(cylinders=1, arrangement="single", intake=SIDE, exhaust=SIDE))
 #: Readings of which a job makes several points a place.
 POINTS = 2
+#: What is read on the assembled engine only, and what nobody reads twice.
+WHOLE = ("lash", "leak_down", "compression", "timing_marks", "oil_at_cams", "squish", "valve_to_piston")
+ONCE = ("stem_diameter", "guide_bore", "bore_diameter")
+
+
+def _id(n: int) -> str:
+    """As long as the ids that benches make."""
+    return f"{n:08x}-5a1e-4c07-8e55-0d3f9a7b21c4"
 
 
 def _readings(anatomy: Anatomy, skip: tuple[str, ...] = ()) -> Iterator[Body]:
@@ -54,18 +62,18 @@ def _overhaul(anatomy: Anatomy, first: int) -> list[Body]:
     do("loosen_head", *anatomy.heads)
     do("open_keepers", *anatomy.valves)
     do("clean", *anatomy.slots)
-    bodies += _readings(anatomy)
+    bodies += _readings(anatomy, skip=WHOLE)
     do("lap_valve", *anatomy.valves)
     for valve in anatomy.valves:
         bodies.append(PartReceived(kind="shim"))
-        bodies.append(PartFitted(part=f"e{first + len(bodies) - 1}", slot=f"{valve}/shim"))
+        bodies.append(PartFitted(part=_id(first + len(bodies) - 1), slot=f"{valve}/shim"))
     do("seat_keepers", *anatomy.valves)
     bodies.append(HoldPassed(hold="H6"))
     for joint in ("head head", "cam.in holder", "cam.ex holder"):
         bodies += [TorqueApplied(joint=joint, stage=n, of=3, setting="10", unit="N·m", wrench="W1") for n in (1, 2, 3)]
     do("release_tensioner", "engine")
     do("turn_forwards", "engine")
-    bodies += _readings(anatomy, skip=("stem_diameter", "guide_bore", "bore_diameter"))
+    bodies += _readings(anatomy, skip=ONCE)
     bodies += [HoldPassed(hold=hold) for hold in ("H8", "H9b", "H10", "H11", "H12")]
     return bodies
 
@@ -78,7 +86,7 @@ def ledger(entries: int) -> list[str]:
     lines = []
     for n, body in enumerate(bodies[:entries], 1):
         bench, seen = ("b2", max(0, n - 4)) if n % 9 == 0 else ("b1", n - 1)
-        typed = Typed(id=f"e{n}", typed_at="2031-02-03T08:00:00Z", by="k7", bench=bench, nth=n, seen=seen, body=body)
+        typed = Typed(id=_id(n), typed_at="2031-02-03T08:00:00Z", by="k7", bench=bench, nth=n, seen=seen, body=body)
         lines.append(
             codec.landed_line(codec.encode(typed), seq=n, landed_at="2031-02-03T08:00:01Z", account="workshop")
         )
@@ -92,13 +100,13 @@ def shown(entries: list[Entry]) -> int:
     return sum(taken.fresh for taken in state.readings)
 
 
-def best(task: Callable[[], object], times: int = 7) -> float:
+def best(task: Callable[[], object], times: int = 15) -> float:
     """The shortest of several runs, in seconds."""
     found = []
     for _ in range(times):
-        start = time.perf_counter()
+        start = time.process_time()
         task()
-        found.append(time.perf_counter() - start)
+        found.append(time.process_time() - start)
     return min(found)
 
 

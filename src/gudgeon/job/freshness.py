@@ -8,9 +8,12 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
-from itertools import islice
+from dataclasses import dataclass
+from itertools import islice, takewhile
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from gudgeon.job.joints import FIXED_JOINTS
 from gudgeon.problem import Said, said
@@ -23,8 +26,7 @@ Position = tuple[int, ...]
 How = Literal["disturbed", "opened", "exchanged", "fitted", "order not known"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Touch:
+class Touch(Struct, frozen=True, kw_only=True):
     """One entry's effect on one key."""
 
     position: Position
@@ -45,12 +47,10 @@ class Reason:
     surface: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Observed:
+class Observed(Struct, frozen=True, kw_only=True):
     """What a piece of evidence saw: by whom and when, which keys, and which part each slot held (empty: it travels)."""
 
     position: Position
-    seq: int
     bench: str
     seen: int
     keys: tuple[Key, ...]
@@ -68,17 +68,21 @@ class Timeline:
 
     def fresh(self, what: Observed) -> bool:
         """Whether evidence still counts: two look-ups a key, however long the job."""
-        if not what.travels and any(self.held.get(slot) != part for slot, part in what.slots):
-            return False
         known: Position = (what.seen, 2)
+        touched = self.touched
         for key in what.keys:
-            touches = self.touched.get(key)
+            touches = touched.get(key)
             if touches and touches[-1].position > what.position:
                 return False
-            if touches and touches[-1].position > known and any(True for _ in _unseen(what, touches)):
+            if touches and touches[-1].position > known and _unseen(what, touches):
                 return False
-        exchanges = (self.touched.get(("slot", slot)) for slot, _part in what.slots)
-        return not any(True for touches in exchanges if touches for _ in _unseen(what, touches))
+        for slot, part in what.slots:
+            if not what.travels and self.held.get(slot) != part:
+                return False
+            exchanges = touched.get(("slot", slot))
+            if exchanges and _unseen(what, exchanges):
+                return False
+        return True
 
     def reasons(self, what: Observed) -> tuple[Reason, ...]:
         """Every reason why this evidence no longer counts, oldest first, one for each entry and feature."""
@@ -101,15 +105,12 @@ def _after(what: Observed, touches: list[Touch]) -> list[Touch]:
     return touches[bisect_right(touches, what.position, key=lambda t: t.position) :]
 
 
-def _unseen(what: Observed, touches: list[Touch]) -> Iterable[Touch]:
+def _unseen(what: Observed, touches: list[Touch]) -> list[Touch]:
     """Another bench's touches before the evidence that its maker had not seen: their order is not known."""
     known: Position = (what.seen, 2)
     first = bisect_right(touches, known, key=lambda t: t.position)
-    for t in islice(touches, first, None):
-        if t.position >= what.position:
-            return
-        if t.bench != what.bench:
-            yield replace(t, how="order not known")
+    before = takewhile(lambda t: t.position < what.position, islice(touches, first, None))
+    return [replace(t, how="order not known") for t in before if t.bench != what.bench]
 
 
 def _reason(touch: Touch, feature: str, *, surface: bool) -> Reason:

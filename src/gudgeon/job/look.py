@@ -6,9 +6,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from gudgeon.anatomy import Anatomy, Feature, Surface
+from gudgeon.anatomy import Anatomy, Feature, Joint, Surface
 from gudgeon.job.freshness import Key
-from gudgeon.job.joints import CLOSABLE, TURNING
+from gudgeon.job.joints import CLOSABLE, OPENED_BY_TESTS, TURNING
 from gudgeon.job.parts import Inventory
 from gudgeon.measurands.shape import Features, Where
 from gudgeon.operations.shape import Disturbs
@@ -31,6 +31,7 @@ class Look:
     parts: tuple[tuple[str, str, Key], ...]
     slots: tuple[str, ...]
     subject: str
+    joints: tuple[Joint, ...]
     closable: tuple[str, ...]
     across: bool
 
@@ -67,7 +68,7 @@ def places(where: Where, anatomy: Anatomy) -> frozenset[str]:
 def look(features: Iterable[Feature]) -> Look:
     """Work out what there is to know of these features before any part is known."""
     seen = tuple(features)
-    joints = [f for f in seen if not isinstance(f, Surface)]
+    joints = tuple(f for f in seen if not isinstance(f, Surface))
     return Look(
         features=seen,
         labels=tuple(map(str, seen)),
@@ -76,7 +77,8 @@ def look(features: Iterable[Feature]) -> Look:
         ),
         slots=tuple(dict.fromkeys(f.slot for f in seen if isinstance(f, Surface))),
         subject=subject_slot(seen),
-        closable=tuple(str(f) for f in joints if f.name in CLOSABLE),
+        joints=joints,
+        closable=tuple(str(f) for f in joints if f.name in CLOSABLE - OPENED_BY_TESTS),
         across=any(f.name in TURNING for f in joints),
     )
 

@@ -8,6 +8,9 @@ from gudgeon.anatomy import BY_NUMBER, Anatomy, Feature, Surface
 from gudgeon.job.freshness import Key
 from gudgeon.job.state import Part
 
+#: How the identity begins of what the engine came with: its parts, and gaskets, which count by their number.
+AS_IT_CAME = ("orig:", "no:")
+
 
 class Inventory:
     """Every part by id, every slot with the part assigned to it, and the parts that lie on the bench."""
@@ -18,6 +21,8 @@ class Inventory:
         self.slots: dict[str, str | None] = {}
         #: What each slot holds as an exchange is told: the part, for a gasket its number or thickness, or nothing.
         self.held: dict[str, str] = {}
+        #: Slots that hold another part than the one the engine came with.
+        self.renewed: set[str] = set()
         self.out: set[str] = set()
         self._stands: dict[str, str] = {}
         self._inside: dict[str, tuple[str, ...]] = {}
@@ -101,6 +106,10 @@ class Inventory:
         known = self.parts[part] if part else None
         told = (known.number or known.thickness) if known and known.kind in BY_NUMBER else ""
         self.held[slot] = f"no:{slot}:{told}" if told else part or ""
+        if self.held[slot].startswith(AS_IT_CAME) or not part:
+            self.renewed.discard(slot)
+        else:
+            self.renewed.add(slot)
 
     def key(self, feature: Feature) -> Key:
         """A feature as the thing itself: a surface of the part assigned now, or a joint at its place."""

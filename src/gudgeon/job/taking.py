@@ -6,8 +6,9 @@ from gudgeon.anatomy import Anatomy, Joint
 from gudgeon.job.belief import Belief
 from gudgeon.job.entries import Entry, Finding, GoNoGo, HoldPassed, Reading, TorqueApplied
 from gudgeon.job.freshness import Observed, Position, Timeline
+from gudgeon.job.joints import OPENED_BY_TESTS
 from gudgeon.job.look import Look, look, look_at, look_of_hold, places, subject_slot
-from gudgeon.job.parts import Inventory
+from gudgeon.job.parts import AS_IT_CAME, Inventory
 from gudgeon.job.state import Evidence, Taken
 from gudgeon.job.work import Work
 from gudgeon.measurands.catalogue import MEASURANDS
@@ -17,8 +18,6 @@ from gudgeon.units import read
 
 #: Above this an engine is not cold for a lash (common practice, no source).
 WARMEST_COLD_C = 35.0
-#: How the identity begins of what the engine came with: its parts, and gaskets, which count by their number.
-AS_IT_CAME = ("orig:", "no:")
 
 __all__ = ["Takings", "subject_slot"]
 
@@ -41,17 +40,19 @@ class Takings:
             part = fact.where[5:]
             seen = self._of_part(kind, part, entry)
             observed = _of_part_alone(position, entry, part, seen)
+            found = part.startswith(AS_IT_CAME) and self.work.changed.isdisjoint(observed.keys)
         else:
             seen = self._at(kind, fact.where, entry)
             part = (self.inventory.slots[seen.subject] or "") if seen.subject else ""
             observed = self._observed(position, entry, seen, travels=bool(part))
+            found = self._as_found(seen, observed)
         one = Taken(
             entry=entry,
             observed=observed,
             timeline=self.timeline,
             fact=fact,
             part=part,
-            as_found=self._as_found(part, observed),
+            as_found=found,
             trial=self._trial(kind, seen),
             warm=_warm(kind, fact),
             other_belief=tuple(b.retraction.seq for b in self.beliefs if b.held_by(entry, observed)),
@@ -78,7 +79,6 @@ class Takings:
         held = self.inventory.held
         return Observed(
             position=position,
-            seq=entry.seq,
             bench=entry.typed.bench,
             seen=entry.typed.seen,
             keys=seen.keys(self.inventory),
@@ -87,17 +87,18 @@ class Takings:
             travels=travels,
         )
 
-    def _as_found(self, part: str, observed: Observed) -> bool:
+    def _as_found(self, seen: Look, observed: Observed) -> bool:
         """Whether nothing it observed had been worked or opened, and every part was the one the engine came with."""
-        came = all(held.startswith(AS_IT_CAME) for held in (part, *(held for _slot, held in observed.slots)) if held)
-        return came and self.work.changed.isdisjoint(observed.keys)
+        untouched = self.work.changed.isdisjoint(k for k in observed.keys if k[1] not in OPENED_BY_TESTS)
+        return untouched and self.inventory.renewed.isdisjoint(seen.slots)
 
     def _trial(self, kind: Measurand, seen: Look) -> tuple[Said, ...]:
         """Why a reading plans but never releases: a joint it looks across stands open, or the train was not turned."""
-        opened = self.work.open_joints
+        opened, turns = self.work.open_joints, self.work.turns
+        if not opened and turns is None:
+            return ()
         joints = (*seen.closable, "engine tensioner") if kind.key == "lash" else seen.closable
-        found = [said("{joint} not at final torque", joint=j) for j in joints if j in opened] if opened else []
-        turns = self.work.turns
+        found = [said("{joint} not at final torque", joint=j) for j in joints if j in opened]
         if turns is not None and turns < 2 and seen.across and kind.key in ("lash", "timing_marks"):
             found.append(said("not turned two turns since"))
         return tuple(found)
@@ -125,7 +126,6 @@ def _of_part_alone(position: Position, entry: Entry, part: str, seen: Look) -> O
     names = [f.name for f in seen.features]
     return Observed(
         position=position,
-        seq=entry.seq,
         bench=entry.typed.bench,
         seen=entry.typed.seen,
         keys=tuple((part, name) for name in names),

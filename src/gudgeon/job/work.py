@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from gudgeon.anatomy import BY_NUMBER, Anatomy, Joint, Slot, Surface
+from gudgeon.anatomy import BY_NUMBER, Anatomy, Joint, Slot
 from gudgeon.job.entries import Entry, OperationDone, PartFitted, PartReceived, PartRemoved, PartsSwapped
 from gudgeon.job.freshness import How, Key, Position, Touch
 from gudgeon.job.joints import CLOSABLE, TURNING
@@ -43,10 +43,9 @@ class Work:
         self.turns: float | None = None
         self.dropped_in = self.rags_in = 0
 
-    def _touch(self, key: Key, touch: Touch) -> None:
-        self.touched.setdefault(key, []).append(touch)
-        if key[0].startswith("@"):
-            self.changed.add(key)
+    def _touch(self, keys: tuple[Key, ...], touch: Touch) -> None:
+        for key in keys:
+            self.touched.setdefault(key, []).append(touch)
 
     def torqued(self, entry: Entry, joint: str) -> None:
         """The last stage of a joint: it is closed."""
@@ -64,19 +63,17 @@ class Work:
                 where=fact.where,
             )
         turns, count = _number(entry, fact, "turns", 2.0), _number(entry, fact, "count", 1.0)
-        touch = _touch(position, entry, "disturbed", kind.did)
-        disturbed = self._seen(kind.disturbs, fact)
-        for feature, key in zip(disturbed.features, disturbed.keys(self.inventory), strict=True):
-            if kind.first_time_only and self._is_clean(key):
-                continue
-            if kind.first_time_only:
-                self.clean.add(key)
-            elif isinstance(feature, Surface):
-                self.changed.add(key)
-                self.renewed |= {key} if kind.renews else set()
-            self._touch(key, touch)
-            if isinstance(feature, Joint):
-                self._opened(feature, entry)
+        seen = self._seen(kind.disturbs, fact)
+        keys = seen.keys(self.inventory)
+        if kind.first_time_only:
+            keys = tuple(key for key in keys if not self._is_clean(key))
+            self.clean.update(keys)
+        else:
+            self.changed.update(keys)
+        if kind.renews:
+            self.renewed.update(key for key in keys if not key[0].startswith("@"))
+        self._touch(keys, _touch(position, entry, "disturbed", kind.did))
+        self._opened(seen.joints, entry)
         for joint in self._seen(kind.closes, fact).labels:
             self._closed(joint)
         for slots in kind.pairs(self.anatomy, fact.where):
@@ -91,11 +88,12 @@ class Work:
             return look(does(self.anatomy, fact.where, fact.detail))
         return look_of_work(does, self.anatomy, fact.where)
 
-    def _opened(self, joint: Joint, entry: Entry) -> None:
-        if joint.name in CLOSABLE:
-            self.open_joints[str(joint)] = entry.seq
-        if joint.name in TURNING:
-            self.turns = 0.0
+    def _opened(self, joints: tuple[Joint, ...], entry: Entry) -> None:
+        for joint in joints:
+            if joint.name in CLOSABLE:
+                self.open_joints[str(joint)] = entry.seq
+            if joint.name in TURNING:
+                self.turns = 0.0
 
     def _closed(self, joint: str) -> None:
         """A joint at its final stage: what is used once between its faces is used now."""
@@ -169,7 +167,7 @@ class Work:
 
     def _exchanged(self, slots: tuple[str, ...], position: Position, entry: Entry) -> None:
         for slot in slots:
-            self._touch(("slot", slot), _touch(position, entry, "exchanged", f"{_kind(slot)} exchanged"))
+            self._touch((("slot", slot),), _touch(position, entry, "exchanged", f"{_kind(slot)} exchanged"))
 
     def _slot(self, name: str, entry: Entry) -> Slot:
         slot = self.anatomy.slots.get(name)
@@ -186,9 +184,10 @@ class Work:
             )
 
     def _joints(self, slot: Slot, position: Position, entry: Entry, how: str) -> None:
-        for joint in slot.joints:
-            self._touch(self.inventory.key(joint), _touch(position, entry, "opened", f"{_kind(slot.name)} {how}"))
-            self._opened(joint, entry)
+        keys = tuple(map(self.inventory.key, slot.joints))
+        self.changed.update(keys)
+        self._touch(keys, _touch(position, entry, "opened", f"{_kind(slot.name)} {how}"))
+        self._opened(slot.joints, entry)
 
     def pairs_now(self) -> tuple[Pair, ...]:
         """The last pair of each two parts, and whether they still stand together."""
