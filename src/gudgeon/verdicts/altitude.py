@@ -23,7 +23,10 @@ def at_this_height(row: LimitRow, state: JobState) -> Numbers:
     height = _height_m(state)
     if row.of != "compression" or height is None:
         return printed
-    ambient = ambient_kpa(height)
+    try:
+        ambient = ambient_kpa(height)
+    except Refused:
+        return printed
     moved = tuple(None if p is None else (p + SEA_LEVEL_KPA) * ambient / SEA_LEVEL_KPA - ambient for p in printed)
     return (moved[0], moved[1], moved[2], moved[3])
 

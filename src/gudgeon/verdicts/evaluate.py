@@ -13,16 +13,17 @@ from gudgeon.job.freshness import Reason
 from gudgeon.job.state import JobState, Taken
 from gudgeon.measurands.catalogue import MEASURANDS
 from gudgeon.metrology.known import Known
-from gudgeon.problem import Said, said
+from gudgeon.problem import Refused, Said, said
+from gudgeon.shelf.gauges import GaugeCard
 from gudgeon.shelf.parse import Shelf
 from gudgeon.shelf.rules import Rules
 from gudgeon.verdicts import decide
 from gudgeon.verdicts.altitude import at_this_height
 from gudgeon.verdicts.contradiction import contradictions
 from gudgeon.verdicts.decide import Limits, Outcome
-from gudgeon.verdicts.gather import Gathered, Gatherer
+from gudgeon.verdicts.gather import Gathered, Gatherer, Pick, Whose, about, at_first
 from gudgeon.verdicts.settling import settling
-from gudgeon.verdicts.shape import AsFound, Judged, Settles, Verdict, Word
+from gudgeon.verdicts.shape import FAILED, AsFound, Judged, Settles, Verdict, Word
 from gudgeon.verdicts.value import Interpreter
 
 
@@ -82,16 +83,27 @@ class _Room:
     def __init__(self, state: JobState, book: Book, rules: Rules, shelf: Shelf) -> None:
         self.state, self.book, self.rules, self.shelf = state, book, rules, shelf
         self.interpreter = Interpreter(state.gauges)
+        self.cards = tuple(self._card(card) for card in shelf.gauges)
+        self.days = {t.entry.seq: t.entry.landed_at[:10] for t in state.readings}
         self.gatherer = Gatherer(state, self.interpreter)
+
+    def _card(self, card: GaugeCard) -> GaugeCard:
+        """A gauge of the shelf as this job knows it: a card once pinned stays."""
+        try:
+            return self.interpreter.card(card.id) if card.id in self.state.gauges else card
+        except Refused:
+            return card
 
     def verdict(self, kind: Characteristic, place: str, row: LimitRow | None) -> Verdict:
         """One characteristic at one place."""
-        now = self._picked(kind, place, counting)
         limits = self._limits(kind, place, row)
+        now = self._picked(kind, place, counting)
         outcome, settles = self._outcome(kind, now, limits, row)
+        if _condemned_by_grid(outcome, now, row):
+            now, outcome = self._without_grid(kind, place, limits, row, now, outcome)
         every = tuple(t for g in now.parts for t in g.every)
         outcome = _coverage(outcome, now, every)
-        shown = now if outcome.word not in ("stale",) else self._picked(kind, place, lambda t: not t.warm)
+        shown = self._picked(kind, place, lambda t: not t.warm) if outcome.word == "stale" else now
         return Verdict(
             key=kind.key,
             place=place,
@@ -117,32 +129,45 @@ class _Room:
             rests_on=now.rests_on or tuple(t.entry.seq for t in every if outcome.word == "stale"),
             gauges=tuple(dict.fromkeys(v.gauge for g in now.parts for v in g.values)),
             budget=now.known.parts if now.known else (),
-            settles=settles,
+            settles=settles if outcome.word == "too close to call" else (),
             as_found=self._as_found(kind, place, row),
             contradicts=(),
             row=row,
         )
 
-    def _picked(self, kind: Characteristic, place: str, pick: object) -> _Picked:
-        parts = self.gatherer.of(kind, place, pick)  # type: ignore[arg-type]
+    def _picked(self, kind: Characteristic, place: str, pick: Pick, whose: Whose = about) -> _Picked:
+        parts = self.gatherer.of(kind, place, pick, whose)
         known = [g.known for g in parts]
         whole = kind.combine(tuple(k for k in known if k)) if all(known) else None
         return _Picked(parts, whole)
 
     def _limits(self, kind: Characteristic, place: str, row: LimitRow | None) -> Limits:
-        if row is None:
-            return Limits(low=None, high=None, new_low=None, new_high=None, judged_new=False)
-        new_low, new_high, least, most = at_this_height(row, self.state)
-        judged_new = new_low is not None and new_high is not None and self._renewed(kind, place)
-        if kind.rule == "setting" and least is None and most is None:
+        found = self._reused(kind, place, row)
+        if found.new_low is None or found.new_high is None or not self._renewed(kind, place):
+            return found
+        return replace(found, low=found.new_low, high=found.new_high, judged_new=True)
+
+    def _reused(self, kind: Characteristic, place: str, row: LimitRow | None) -> Limits:
+        """The limits of a part that is used again; where the book has none, those that the workshop's rules give."""
+        new_low, new_high, least, most = at_this_height(row, self.state) if row else (None, None, None, None)
+        if least is None and most is None and kind.rule in ("setting", "guard"):
             least, most = new_low, new_high
-        return Limits(
-            low=new_low if judged_new else least,
-            high=new_high if judged_new else most,
-            new_low=new_low,
-            new_high=new_high,
-            judged_new=judged_new,
-        )
+        if least is None and most is None:
+            least, most = self._own_limits(kind, place)
+        return Limits(low=least, high=most, new_low=new_low, new_high=new_high, judged_new=False)
+
+    def _own_limits(self, kind: Characteristic, place: str) -> tuple[float | None, float | None]:
+        rules = self.rules
+        match kind.key:
+            case "squish":
+                return rules.squish_least.value, None
+            case "valve_to_piston":
+                intake = ".in" in place
+                return (rules.valve_to_piston_in if intake else rules.valve_to_piston_ex).value, None
+            case "leak_down":
+                return None, rules.leak_down_most.value
+            case _:
+                return None, None
 
     def _renewed(self, kind: Characteristic, place: str) -> bool:
         """Whether every feature that makes it new is new or machined."""
@@ -159,7 +184,7 @@ class _Room:
     ) -> tuple[Outcome, tuple[Settles, ...]]:
         if all(g.empty for g in now.parts) or (now.known is None and len(now.parts) > 1):
             return Outcome(word="not measured"), ()
-        if row is None and kind.rule != "test":
+        if row is None and kind.rule != "test" and not limits.given:
             return Outcome(word="not comparable", notes=(said("the book has no limit for it yet"),)), ()
         if kind.dimension == "words":
             expected = (row.expect,) if row and row.expect else kind.good
@@ -167,26 +192,37 @@ class _Room:
             return Outcome(word=kind.good_word if good else kind.bad_word), ()  # type: ignore[arg-type]
         if row is not None and row.method == "wobble" and kind.key == "stem_guide_clearance":
             return Outcome(word="not comparable", notes=(said("a wobble limit is not a clearance"),)), ()
-        outcome, settles = self._sized(kind, now, limits)
-        return self._method(outcome, now, row), settles
+        return self._sized(kind, now, limits)
 
     def _sized(self, kind: Characteristic, now: _Picked, limits: Limits) -> tuple[Outcome, tuple[Settles, ...]]:
-        first, guard = now.parts[0], kind.rule == "guard"
-        if first.no_gap:
-            return Outcome(word="tight" if kind.rule == "setting" else "past limit"), ()
-        if now.known is None or first.above is not None:
-            above = max((g.above for g in now.parts if g.above is not None), default=None)
-            return self._bounds(kind, above, first.below, limits), ()
-        if limits.low is None and limits.high is None:
-            return Outcome(word="as new" if limits.in_new(now.known.value) else "serviceable"), ()
-        outcome = self._decided(kind, now.known, limits, guard=guard)
+        first = now.parts[0]
+        if first.no_gap and kind.rule == "setting":
+            return Outcome(word="tight"), ()
+        if not limits.given:
+            return _without_limit(now.known, limits), ()
+        if not first.tried or len(now.parts) > 1:
+            return self._proven(kind, now, limits) if now.known else (Outcome(word="not measured"), ())
+        tried = decide.of_bounds(first.above, first.below, limits, rule=kind.rule)
+        if now.known is None or tried.word in ("past limit", "tight", "loose"):
+            return tried, ()
+        outcome, settles = self._proven(kind, now, limits)
+        good_by_size = outcome.word not in ("past limit", "tight", "loose", "too close to call")
+        return (tried, ()) if good_by_size and tried.word == "not measured" else (outcome, settles)
+
+    def _proven(self, kind: Characteristic, now: _Picked, limits: Limits) -> tuple[Outcome, tuple[Settles, ...]]:
+        assert now.known is not None
+        outcome = self._decided(kind, now.known, limits, guard=kind.rule == "guard")
         if not outcome.open:
             return outcome, ()
-        measurands = tuple(w.measurand for w in kind.wants)
-        settles = settling(now.parts, measurands, now.known.value, limits, self.shelf, self.rules.risk)
-        if settles:
-            return outcome, settles
-        return self._as_read(kind, now.known, limits, guard=guard), ()
+        settles = settling(kind.wants, now.parts, now.known, self._walls(kind, limits), self.cards, self.rules.risk)
+        return (outcome, settles) if settles else (self._as_read(kind, now.known, limits), ())
+
+    def _walls(self, kind: Characteristic, limits: Limits) -> Limits:
+        """The limits that must be proven: of a setting only the walls that the rules guard."""
+        if kind.rule != "setting":
+            return limits
+        low = limits.low if self.rules.tight_wall == "guarded" else None
+        return replace(limits, low=low, high=limits.high if self.rules.loose_wall == "guarded" else None)
 
     def _decided(self, kind: Characteristic, known: Known, limits: Limits, *, guard: bool) -> Outcome:
         rules = self.rules
@@ -201,43 +237,37 @@ class _Room:
         guarded = guard or rules.wear == "guarded"
         return decide.of_size(known, limits, risk=rules.risk, guarded=guarded, guard=guard)
 
-    def _as_read(self, kind: Characteristic, known: Known, limits: Limits, *, guard: bool) -> Outcome:
-        if kind.rule == "setting":
-            read = decide.of_setting(known, limits, risk=self.rules.risk, tight_guarded=False, loose_guarded=False)
-            return replace(read, notes=(said("nothing on the shelf can settle it; judged as read"),))
-        return decide.at_face_value(known, limits, guard=guard)
+    def _as_read(self, kind: Characteristic, known: Known, limits: Limits) -> Outcome:
+        if kind.rule != "setting":
+            return decide.at_face_value(known, limits, guard=kind.rule == "guard")
+        read = decide.of_setting(known, limits, risk=self.rules.risk, tight_guarded=False, loose_guarded=False)
+        return replace(read, as_read=True, notes=(said("nothing on the shelf can settle it; judged as read"),))
 
-    def _bounds(self, kind: Characteristic, above: float | None, below: float | None, limits: Limits) -> Outcome:
-        if kind.rule == "setting":
-            too_wide = above is not None and limits.high is not None and above >= limits.high
-            return Outcome(word="loose" if too_wide else "too close to call")
-        return decide.of_bounds(above, below, limits, guard=kind.rule == "guard")
-
-    def _method(self, outcome: Outcome, now: _Picked, row: LimitRow | None) -> Outcome:
-        """A dial grid may release against a straightedge limit, and never condemns by itself."""
-        kinds = {v.kind for g in now.parts for v in g.values}
-        if outcome.word == "past limit" and row is not None and row.method == "straightedge" and kinds == {"dial grid"}:
-            note = said("a dial grid sees the whole face; the book's limit is a straightedge's: try the straightedge")
-            return replace(outcome, word="not comparable", notes=(*outcome.notes, note))
-        return outcome
+    def _without_grid(
+        self, kind: Characteristic, place: str, limits: Limits, row: LimitRow | None, now: _Picked, outcome: Outcome
+    ) -> tuple[_Picked, Outcome]:
+        """A dial grid may release against a straightedge limit, and never condemns by itself: the straightedge does."""
+        card = self.interpreter.card
+        other = self._picked(kind, place, lambda t: counting(t) and card(t.fact.gauge).kind != "dial grid")
+        if not all(g.empty for g in other.parts):
+            return other, self._outcome(kind, other, limits, row)[0]
+        note = said("a dial grid sees the whole face; the book's limit is a straightedge's: try the straightedge")
+        return now, replace(outcome, word="not comparable", notes=(*outcome.notes, note))
 
     def _overdue(self, now: _Picked) -> tuple[Said, ...]:
-        gauges = dict.fromkeys(v.gauge for g in now.parts for v in g.values)
-        day = self.state.entries[-1].landed_at[:10] if self.state.entries else ""
-        late = [g for g in gauges if self.interpreter.card(g).overdue(day)]
+        """The gauges whose calibration was overdue on the day of the reading."""
+        values = [v for g in now.parts for v in g.values]
+        late = dict.fromkeys(
+            v.gauge for v in values if self.interpreter.card(v.gauge).overdue(self.days.get(v.seq, ""))
+        )
         return tuple(said("gauge {gauge}: calibration overdue", gauge=g) for g in late)
 
     def _as_found(self, kind: Characteristic, place: str, row: LimitRow | None) -> AsFound | None:
-        then = self._picked(kind, place, lambda t: t.as_found and not t.warm)
+        """What the parts that the engine came with showed here, against the limits of parts that are used again."""
+        then = self._picked(kind, place, lambda t: t.as_found and not t.warm, at_first)
         if all(g.empty for g in then.parts):
             return None
-        limits = replace(self._limits(kind, place, row), judged_new=False)
-        if row is not None:
-            new_low, new_high, least, most = at_this_height(row, self.state)
-            if kind.rule == "setting" and least is None and most is None:
-                least, most = new_low, new_high
-            limits = replace(limits, low=least, high=most)
-        outcome, _settles = self._outcome(kind, then, limits, row)
+        outcome, _settles = self._outcome(kind, then, self._reused(kind, place, row), row)
         return AsFound(
             value=then.known.value if then.known else None,
             said=_said(kind, then),
@@ -252,17 +282,28 @@ def counting(taken: Taken) -> bool:
     return taken.counts
 
 
+def _without_limit(known: Known | None, limits: Limits) -> Outcome:
+    if known is not None and limits.in_new(known.value):
+        return Outcome(word="as new")
+    return Outcome(word="not comparable", notes=(said("the book gives no limit for a part that is used again"),))
+
+
+def _condemned_by_grid(outcome: Outcome, now: _Picked, row: LimitRow | None) -> bool:
+    kinds = {v.kind for g in now.parts for v in g.values}
+    return outcome.word == "past limit" and row is not None and row.method == "straightedge" and "dial grid" in kinds
+
+
 def _coverage(outcome: Outcome, now: _Picked, every: tuple[Taken, ...]) -> Outcome:
     """A statistic over n points needs all n to pass; fewer can only prove it past its limit."""
     trials = tuple(t for taken in every if taken.fresh for t in taken.trial)
     warm = tuple(said("read warm: not usable") for taken in every if taken.fresh and taken.warm)
-    if outcome.word == "not measured" or (
-        not now.complete and outcome.word not in ("past limit", "tight", "leaks", "off")
-    ):
-        stale = any(not t.fresh for t in every)
-        word: Word = "stale" if stale and not trials else "not measured"
-        return Outcome(word=word, probability=None, notes=(*dict.fromkeys((*trials, *warm)),))
-    return outcome
+    proves_enough = outcome.word in FAILED and not outcome.as_read
+    if outcome.word != "not measured" and (now.complete or proves_enough):
+        return outcome
+    stale = any(not t.fresh for t in every) and not now.complete
+    word: Word = "stale" if stale and not trials else "not measured"
+    kept = outcome.notes if outcome.word == "not measured" else ()
+    return Outcome(word=word, probability=None, notes=(*dict.fromkeys((*kept, *trials, *warm)),))
 
 
 def _fresh(now: _Picked, every: tuple[Taken, ...]) -> bool | None:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from math import hypot, sqrt
+
+from gudgeon.characteristics.shape import Wants
 from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.metrology.known import Known
 from gudgeon.metrology.settle import Candidate, what_settles
 from gudgeon.shelf.gauges import GaugeCard
-from gudgeon.shelf.parse import Shelf
 from gudgeon.verdicts.decide import Limits
 from gudgeon.verdicts.gather import Gathered
 from gudgeon.verdicts.shape import Settles
@@ -15,25 +19,41 @@ MOST_READINGS = 4
 
 
 def settling(
-    gathered: tuple[Gathered, ...], measurands: tuple[str, ...], value: float, limits: Limits, shelf: Shelf, risk: float
+    wants: Sequence[Wants],
+    gathered: Sequence[Gathered],
+    whole: Known,
+    walls: Limits,
+    cards: Sequence[GaugeCard],
+    risk: float,
 ) -> tuple[Settles, ...]:
-    """Gauges that would settle it if the value stayed, best first. For a fit each part is tried on its own."""
+    """Gauges that would settle it if the value stayed, fewest readings first. Of a fit each part is tried on its own."""
     found: list[Settles] = []
-    for n, measurand in enumerate(measurands):
-        own = gathered[n].known
-        rest = sum(g.known.u**2 for m, g in enumerate(gathered) if m != n and g.known) ** 0.5
-        if own is None:
+    for n, (want, part) in enumerate(zip(wants, gathered, strict=True)):
+        size = max((v.sized.value for v in part.values if v.sized), default=None)
+        if part.known is None or size is None:
             continue
-        kinds = MEASURANDS[measurand].gauges
-        cards = [
-            card for kind in kinds for card in shelf.of_kind(kind) if card.covers(own.value) and card.kind != "eye"
-        ]
-        candidates = [_candidate(card, own.value, rest) for card in cards]
-        names = {card.id: card.name for card in cards}
-        for way in what_settles(value, limits.low, limits.high, candidates, risk=risk, most_repeats=MOST_READINGS):
-            found.append(Settles(gauge=way.label, name=names[way.label], readings=way.repeats))
-    return tuple(dict.fromkeys(found))
+        kinds = MEASURANDS[want.measurand].gauges
+        able = {card.id: card for card in cards if card.kind in kinds and card.kind != "eye" and card.covers(size)}
+        sign = 1.0 if n == 0 else -1.0
+        rest = whole.plus(part.known, -sign)
+        spread = want.statistic.startswith("spread")
+        tried = [_candidate(card, size, rest, sign, spread=spread) for card in able.values()]
+        for way in what_settles(whole.value, walls.low, walls.high, tried, risk=risk, most_repeats=MOST_READINGS):
+            more = max(1, way.repeats - _taken(way.label, part, spread=spread))
+            found.append(Settles(gauge=way.label, name=able[way.label].name, readings=more))
+    return tuple(sorted(dict.fromkeys(found), key=lambda s: s.readings))
 
 
-def _candidate(card: GaugeCard, value: float, rest: float) -> Candidate:
-    return Candidate(label=card.id, u_bias=card.shared_u(value), u_reading=card.reading_u(value), u_part=rest)
+def _candidate(card: GaugeCard, size: float, rest: Known, sign: float, *, spread: bool) -> Candidate:
+    """What is left in doubt with this gauge; what it got wrong on the other part of a fit cancels, and in a spread."""
+    own, others = f"gauge {card.id}", dict(rest.parts)
+    shared = others.pop(own, 0.0) + (0.0 if spread else sign * card.shared_u(size))
+    reading = card.reading_u(size) * (sqrt(2.0) if spread else 1.0)
+    return Candidate(label=card.id, u_bias=abs(shared), u_reading=reading, u_part=hypot(*others.values()))
+
+
+def _taken(gauge: str, part: Gathered, *, spread: bool) -> int:
+    """How often this gauge has read the place that decides already."""
+    decides = {label for label, _ in part.known.parts} if part.known else set()
+    count = sum(1 for v in part.values if v.gauge == gauge and f"entry {v.seq}" in decides)
+    return count // 2 if spread else count

@@ -20,6 +20,7 @@ Word = Literal[
     "leaks",
     "in line",
     "off",
+    "not seen",
     "too close to call",
     "not measured",
     "stale",
@@ -28,6 +29,8 @@ Word = Literal[
 
 #: Words with which a hold may pass.
 GOOD: frozenset[str] = frozenset({"as new", "serviceable", "in setting", "holds", "in line"})
+#: Words that condemn, for which one proven place is enough.
+FAILED: frozenset[str] = frozenset({"past limit", "tight", "loose", "leaks", "off", "not seen"})
 #: Words that say nothing about the part.
 OPEN: frozenset[str] = frozenset({"too close to call", "not measured", "stale", "not comparable"})
 
@@ -98,7 +101,7 @@ class Verdict:
     @property
     def bad(self) -> bool:
         """Whether the part or the setting failed."""
-        return self.verdict not in GOOD and self.verdict not in OPEN
+        return self.verdict in FAILED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

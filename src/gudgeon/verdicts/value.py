@@ -34,6 +34,11 @@ class Value:
         """Its standard uncertainty; a bound or a word has none."""
         return self.known.u if self.known else 0.0
 
+    @property
+    def sized(self) -> Known | None:
+        """The value with its doubt; none where it is open on one side, a word, or "no gap"."""
+        return self.known if self.above is None else None
+
 
 class Interpreter:
     """Reads what was typed by the card of the gauge that was pinned; keeps each card parsed."""
@@ -70,20 +75,21 @@ class Interpreter:
             return Value(seq=seq, gauge=fact.gauge, kind=card.kind, word=fact.text.strip().lower())
         indication = indicated(fact.text, kind, card, fact.unit, where=f"entry {seq}")
         if indication.no_gap:
-            return Value(seq=seq, gauge=fact.gauge, kind=card.kind, no_gap=True)
+            thinnest = card.low.value if card.low is not None else None
+            return Value(seq=seq, gauge=fact.gauge, kind=card.kind, no_gap=True, below=thinnest)
         known, above = _known(indication, card, seq)
         return Value(seq=seq, gauge=fact.gauge, kind=card.kind, known=known, above=above)
 
 
 def indicated(text: str, kind: Measurand, card: GaugeCard, unit: str, *, where: str) -> Indication:
     """What was typed, a deviation from the setting master turned into a size."""
-    if card.deviation and card.master is not None and _is_deviation(text, kind, card.master, unit, where):
+    if card.deviation and card.master is not None and is_deviation(text, kind, card.master, unit, where):
         size = units.read_deviation(text, master=card.master, unit=unit, direction=card.direction, where=where)
         return Indication(text=text, low=size, high=size)
     return units.read_indication(text, kind.dimension, unit=unit, where=where)
 
 
-def _is_deviation(text: str, kind: Measurand, master: Quantity, unit: str, where: str) -> bool:
+def is_deviation(text: str, kind: Measurand, master: Quantity, unit: str, where: str) -> bool:
     """Signed, or far smaller than what the dial was set on; a whole size typed on such a gauge is taken as it is."""
     if text.strip()[:1] in ("+", "-", "−", "±"):
         return True
