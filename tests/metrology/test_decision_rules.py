@@ -55,6 +55,12 @@ def test_guarded_one_limit(value, proven):
     assert said.accept_from == -math.inf
 
 
+def test_a_risk_of_one_half_is_simple_acceptance():
+    for value in (0.04, 0.05, 0.051):
+        even = decide(value, 0.01, upper=0.05, risk=0.5)
+        assert (even.proven, even.guard) == (decide(value, 0.01, upper=0.05, rule="simple").proven, 0.0)
+
+
 def test_simple_acceptance_takes_the_value_at_its_word():
     assert decide(0.05, 0.01, upper=0.05, rule="simple").proven == "inside"
     assert decide(0.0501, 0.01, upper=0.05, rule="simple").proven == "outside"

@@ -179,7 +179,8 @@ def decide(
         case "guarded":
             reject = rejection_limits(u, lower, upper, risk, nu)
             accept = acceptance_limits(u, lower, upper, risk, nu) or (math.inf, -math.inf)
-            guard = (guard_factor(risk, u, lower, upper, nu) or math.inf) * u if u else 0.0
+            factor = guard_factor(risk, u, lower, upper, nu)
+            guard = math.inf if factor is None else factor * u
         case _:
             assert_never(rule)
     proven: Proven = "neither"

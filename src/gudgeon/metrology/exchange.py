@@ -65,6 +65,13 @@ def lowest_ceiling(columns: Floats, heights: Floats, start: tuple[int, ...], sla
     Notes
     -----
     As `smallest_band`, with one side: `start` is k + 1 rows whose columns surround zero. Source: the same.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> columns, heights = np.array([[-1.0], [1.0], [2.0]]), np.array([1.0, 3.0, 5.0])
+    >>> round(lowest_ceiling(columns, heights, (0, 1), 1e-12).half, 9)
+    2.333333333
     """
     import numpy as np
 

@@ -132,7 +132,14 @@ def spread_between(readings: Sequence[Known], label: str) -> Known:
 
 
 def shared_labels(readings: Sequence[Known]) -> frozenset[str]:
-    """Labels that more than one of the readings carries."""
+    """Labels that more than one of the readings carries. Source: GUM (JCGM 100:2008) F.1.2.3, a common cause is one cause.
+
+    Examples
+    --------
+    >>> pair = [Known(value=1.0, parts=(("gauge", 0.1), (f"at {n}", 0.1))) for n in range(2)]
+    >>> sorted(shared_labels(pair))
+    ['gauge']
+    """
     count: dict[str, int] = {}
     for each in readings:
         for label, _ in each.parts:
@@ -141,7 +148,13 @@ def shared_labels(readings: Sequence[Known]) -> frozenset[str]:
 
 
 def own_us(readings: Sequence[Known], shared: frozenset[str] | None = None) -> list[float]:
-    """Standard uncertainty of each reading from what it shares with no other."""
+    """Standard uncertainty of each reading from what it shares with no other. Source: GUM (JCGM 100:2008) 5.1.2.
+
+    Examples
+    --------
+    >>> own_us([Known(value=1.0, parts=(("gauge", 0.1), (f"at {n}", 0.2))) for n in range(2)])
+    [0.2, 0.2]
+    """
     if not readings:
         raise refuse("readings", "There is no reading.", "Give one reading or more.")
     common = shared_labels(readings) if shared is None else shared
@@ -149,7 +162,13 @@ def own_us(readings: Sequence[Known], shared: frozenset[str] | None = None) -> l
 
 
 def weighted(readings: Sequence[Known], weights: Sequence[float]) -> Parts:
-    """Every part times the weight of its reading."""
+    """Every part times the weight of its reading. Source: GUM (JCGM 100:2008) 5.1.3, weights as sensitivities.
+
+    Examples
+    --------
+    >>> weighted([Known(value=1.0, parts=(("gauge", 0.1),))], [0.5])
+    (('gauge', 0.05),)
+    """
     return tuple(
         (label, weight * part) for each, weight in zip(readings, weights, strict=True) for label, part in each.parts
     )

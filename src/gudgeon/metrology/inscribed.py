@@ -23,7 +23,16 @@ Centre = tuple["Floats", tuple[int, ...]]
 
 
 def largest_inside(xy: Floats, start: Floats, slack: float) -> Centre:
-    """Centre and contacts of the largest circle that holds no point of the rows x, y, its centre within them."""
+    """Centre and contacts of the largest circle that holds no point of the rows x, y, its centre within them.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> corners = np.array([[1.0, 0.0, -1.0, 0.0], [0.0, 1.0, 0.0, -1.2]])
+    >>> at, rows = largest_inside(corners, np.array([0.1, 0.1]), 1e-12)
+    >>> [round(float(c), 6) for c in at], round(float(np.hypot(*(corners - at[:, None])).min()), 6)
+    ([0.0, -0.183333], 1.016667)
+    """
     if not (xy - start[:, None]).any(axis=0).all():
         raise refuse("points", "A point lies at the centre.", "Remove points that are not on the surface.")
     at, rows, radius = _climbed(xy, start, slack)

@@ -73,7 +73,15 @@ class Many:
 
 
 def many(values: ArrayLike, u: ArrayLike = 0.0, shared: Mapping[str, ArrayLike] | None = None) -> Many:
-    """A row of values, the standard uncertainty each has alone (one number or one each), and contributions by label."""
+    """A row of values, the standard uncertainty each has alone (one number or one each), and contributions by label.
+
+    Source: GUM (JCGM 100:2008) F.1.2.3, correlation by common causes.
+
+    Examples
+    --------
+    >>> many([1.0, 2.0], u=3.0, shared={"gauge": 4.0}).us.tolist()
+    [5.0, 5.0]
+    """
     import numpy as np
 
     array = row("values", values, least=1)

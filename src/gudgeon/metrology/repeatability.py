@@ -69,7 +69,15 @@ class Variances:
 
 
 def study(readings: Sequence[Reading]) -> Study:
-    """A balanced study from rows of part, appraiser, trial, value; refuses gaps and repeats, naming the first."""
+    """A balanced study from rows of part, appraiser, trial, value; refuses gaps and repeats, naming the first.
+
+    Source: the layout of AIAG Measurement Systems Analysis, 4th ed., chapter III section B.
+
+    Examples
+    --------
+    >>> study([(p, a, t, 1.0) for p in "12" for a in "AB" for t in "123"]).trials
+    3
+    """
     cells: dict[tuple[str, str], dict[str, float]] = {}
     for number, (part, appraiser, trial, value) in enumerate(readings, 1):
         cell = cells.setdefault((str(part), str(appraiser)), {})

@@ -23,6 +23,13 @@ def least_squares(radii: Radii, start: Floats, scale: float) -> Floats:
     Very small steps are taken unseen: the sum of squares is too rounded to judge them.
 
     Source: geometric fit as in Gander, Golub & Strebel, BIT 34 (1994) 558, with the radius eliminated.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> at = least_squares(_about_four_points, np.array([0.3, 0.2]), 1.0)
+    >>> bool(np.abs(at).max() < 1e-12)
+    True
     """
     import numpy as np
 
@@ -49,7 +56,14 @@ def least_squares(radii: Radii, start: Floats, scale: float) -> Floats:
 
 
 def solved(square: Floats, right: Floats) -> Floats:
-    """Solution of normal equations, or a refusal of points that leave it open."""
+    """Solution of normal equations, or a refusal of points that leave it open. Source: textbook linear algebra.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> solved(np.array([[2.0, 0.0], [0.0, 4.0]]), np.array([2.0, 2.0])).tolist()
+    [1.0, 0.5]
+    """
     import numpy as np
 
     try:
@@ -66,6 +80,13 @@ def narrowest(
 
     A linear Chebyshev fit, a step, and again: near the solution each round doubles the digits, because the solution stands on as
     many points as it has unknowns. Source: sequential linear programming as in Shakarji & Clement, J. Res. NIST 109 (2004) 119.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> at, found = narrowest(_about_four_points, np.array([0.3, 0.2]), 1.0)
+    >>> bool(np.abs(at).max() < 1e-12), found.half < 1e-12
+    (True, True)
     """
     import numpy as np
 
@@ -114,3 +135,12 @@ def _spread_rows(columns: Floats) -> tuple[int, ...]:
         rest -= np.outer(rest @ direction, direction)
     rows.append(next(n for n in range(len(columns)) if n not in rows))
     return tuple(rows)
+
+
+def _about_four_points(at: Floats) -> tuple[Floats, Floats]:
+    """Distances to the corners of a square about zero, for the examples above."""
+    import numpy as np
+
+    away = np.array([[1.0, 0.0, -1.0, 0.0], [0.0, 1.0, 0.0, -1.0]]) - at[:, None]
+    rho = np.hypot(*away)
+    return rho, np.stack([np.ones(4), *(away / rho)]).T

@@ -53,7 +53,7 @@ def end_points(points: ArrayLike) -> float:
 
     Notes
     -----
-    Common practice; the definition is that of the surface-plate literature (Moody 1955).
+    Source: the definition of the surface-plate literature (J. C. Moody, The Tool Engineer, October 1955).
 
     Examples
     --------

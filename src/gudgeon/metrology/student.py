@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from gudgeon.metrology.given import finite, freedom, share
 from gudgeon.metrology.normal import phi, phi_inverse
@@ -36,6 +37,7 @@ def t_cdf(t: float, nu: float = math.inf) -> float:
     return tail if t < 0 else 1.0 - tail
 
 
+@lru_cache(maxsize=1024)
 def t_inverse(p: float, nu: float = math.inf) -> float:
     """The t with `t_cdf` (t, `nu`) = p, for 0 < p < 1.
 

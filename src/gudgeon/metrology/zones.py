@@ -38,7 +38,14 @@ class Zone:
 
 
 def least_squares_zone(points: Floats) -> Zone:
-    """Width across the least-squares line or plane (orthogonal distances); source: ISO 12780-1 and 12781-1, from memory."""
+    """Width across the least-squares line or plane (orthogonal distances); source: ISO 12780-1 and 12781-1, from memory.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> round(least_squares_zone(np.array([[0.0, 0.0], [1.0, 0.3], [2.0, 0.0]])).width, 9)
+    0.3
+    """
     import numpy as np
 
     centre, rest = _centred(points)
@@ -57,6 +64,13 @@ def minimum_zone(points: Floats) -> Zone:
     -----
     Level on the least-squares direction, fit the smallest band to the points that stick out most, turn to the fitted direction,
     take in what still sticks out, until neither changes. The band stands on d + 1 points and is proven by their weights.
+    Source: exchange method, see `exchange.smallest_band`.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> round(minimum_zone(np.array([[0.0, 0.0], [1.0, 0.3], [2.0, 0.0]])).width, 9)
+    0.3
     """
     import numpy as np
 
