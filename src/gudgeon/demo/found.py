@@ -10,7 +10,11 @@ from gudgeon.workbench.slips import Asked
 
 #: What is cleaned before it is measured.
 DIRTY = (
-    *(f"{v}/{part}" for v in VALVES for part in ("valve", "seat", "guide", "spring", "retainer", "keepers", "follower")),
+    *(
+        f"{v}/{part}"
+        for v in VALVES
+        for part in ("valve", "seat", "guide", "spring", "retainer", "keepers", "follower")
+    ),
     *(f"{cam}/{part}" for cam in CAMS for part in ("cam", "holder", "follower shaft")),
     *("head/head", "engine/chain", "c1/barrel", "c1/piston", "c1/pin", "c1/rod"),
     *("c1.ring.top/ring", "c1.ring.second/ring"),
@@ -78,6 +82,10 @@ def stripped(t: Teller) -> None:
     t.do("loosen_base", "c1")
     t.do("rag_in", count="1")
     t.read(r.SEALED)
+
+
+def cleaned(t: Teller) -> None:
+    """Valves out, every part cleaned: only now do sizes mean anything."""
     t.do("open_keepers", *VALVES)
     t.do("clean", *DIRTY)
     t.sign("H4")
@@ -131,6 +139,7 @@ FIRST_HALF = (
     ("as found, cold", found_cold),
     ("as found, warm", found_warm),
     ("stripped", stripped),
+    ("cleaned", cleaned),
     ("measured", measured),
     ("settled", settled),
     ("decided", decided),

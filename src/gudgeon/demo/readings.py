@@ -10,12 +10,12 @@ Row = tuple[str, str, str, str, str]
 MIC, MIC_50, MIC_100, HOLE = "MIC-25", "MIC-50", "MIC-100", "SH-1"
 CALIPER, FEELER, EDGE, GRID, EYE = "CAL-1", "FEEL-1", "SE-1", "GRID-1", "eye"
 TIP, LEVER, GLASS, SQUARE, TESTER = "DM-TIP", "LD-1", "GRAT-1", "SQ-1", "ST-1"
-STRIP, CLAY, PRESSURE, LEAK, BORE = "STRIP-1", "CLAY-1", "CG-1", "LT-1", "BG-88"
+STRIP, CLAY, PRESSURE, LEAK, BORE, BORE_64 = "STRIP-1", "CLAY-1", "CG-1", "LT-1", "BG-88", "BG-64"
 
 #: The six points of a stem, a guide or a bore.
 SIX = tuple(f"{level} {axis}" for level in ("top", "middle", "bottom") for axis in "xy")
 #: Readings in another unit than millimetres.
-UNITS = {TESTER: "N", PRESSURE: "kPa", LEAK: "%", BORE: "µm", EYE: ""}
+UNITS = {TESTER: "N", PRESSURE: "kPa", LEAK: "%", BORE: "µm", BORE_64: "µm", EYE: ""}
 
 
 def over(measurand: str, gauge: str, texts: str, places: tuple[str, ...] = VALVES) -> tuple[Row, ...]:

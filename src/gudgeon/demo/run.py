@@ -1,0 +1,37 @@
+"""All three jobs told into a workbench: what a first look at the bench shows."""
+
+from __future__ import annotations
+
+from gudgeon.demo.others import valves_halfway, waiting_for_rings
+from gudgeon.demo.story import HAND, NUMBER, book_text, chapters, shelf_text
+from gudgeon.demo.teller import Teller
+from gudgeon.job.entries import JobOpened
+from gudgeon.workbench.bench import Workbench
+
+#: When the story begins, for the clock that tells it.
+BEGINS = "2026-03-02T08:00:00Z"
+HALFWAY, WAITING = "26-015", "26-016"
+BOOKS = ("corrie", "tarn", "gully", "scree")
+
+
+def tell(bench: Workbench) -> str:
+    """Tell the whole of it; the number of the finished job."""
+    bench.put_shelf(shelf_text())
+    books = {name: bench.add_book(book_text(name), f"{name}.toml") for name in BOOKS}
+    for _ in chapters(bench):
+        pass
+    others = (
+        JobOpened(number=HALFWAY, engine_number="0422", scope="valves", machine="quad 5", hours="210 h",
+                  complaint="ticks when cold", altitude="1120 m", owner="station"),
+        JobOpened(number=WAITING, engine_number="1740388", scope="cylinder", machine="winch 2", hours="640 h",
+                  complaint="smokes, no pull", altitude="1120 m", owner="station"),
+    )  # fmt: skip
+    for opened, book, story in zip(others, ("corrie", "tarn"), (valves_halfway, waiting_for_rings), strict=True):
+        bench.open_job(opened, books[book], HAND)
+        story(Teller(bench, opened.number, HAND))
+    return NUMBER
+
+
+def told(bench: Workbench) -> bool:
+    """Whether this bench holds the whole story: its last job is there."""
+    return any(row.number == WAITING for row in bench.jobs(search=WAITING))
