@@ -6,6 +6,17 @@ from gudgeon.web.screens.engine import view as engine
 from gudgeon.web.screens.intake import view as intake
 from gudgeon.web.screens.jobs import view as jobs
 from gudgeon.web.screens.measure import view as measure
+from gudgeon.web.screens.more import view as more
+from gudgeon.web.screens.papers import view as papers
 from gudgeon.web.shape import Screen
 
-SCREENS: tuple[Screen, ...] = (jobs.SCREEN, intake.SCREEN, engine.SCREEN, measure.SCREEN, decide.SCREEN, build.SCREEN)
+SCREENS: tuple[Screen, ...] = (
+    jobs.SCREEN,
+    intake.SCREEN,
+    engine.SCREEN,
+    measure.SCREEN,
+    decide.SCREEN,
+    build.SCREEN,
+    papers.SCREEN,
+    more.SCREEN,
+)

@@ -5,7 +5,7 @@ document.addEventListener("DOMContentLoaded", () => {
   const DECIDED = new Set(["disposition/1", "hold_passed/1", "ordered/1", "estimate_approved/1", "scope_widened/1", "retraction/1", "job_closed/1", "paper_issued/1"]);
   document.querySelectorAll("input[type=hidden][name=by]").forEach((field) => { field.value = queue.by(); });
   const pressed = [];
-  let dirty = false;
+  let dirty = false, then = "";
 
   const place = (body, name, value) => {
     const dot = name.indexOf(".");
@@ -34,12 +34,14 @@ document.addEventListener("DOMContentLoaded", () => {
     button.disabled = true;
     pressed.push(button);
     dirty = false;
+    then = form.dataset.then ?? "";
     queue.put(body, { decided: DECIDED.has(body.fact), label: form.dataset.label || button.textContent.trim() });
   });
 
-  const again = () => { const to = location.pathname + location.search; location.replace(to + location.hash); location.reload(); };
+  const again = () => { if (then) location.assign(then); else location.reload(); };
   queue.on("landed", () => { if (!queue.items().length) again(); });
   queue.on("asked", () => {
+    then = "";
     pressed.splice(0).forEach((button) => { button.disabled = false; });
     document.querySelectorAll("[data-entry]:disabled").forEach((button) => { button.disabled = false; });
   });

@@ -1,0 +1,1 @@
+"""Books, shelf, rules."""

@@ -1,0 +1,1 @@
+"""Papers, the ledger, the archive."""
