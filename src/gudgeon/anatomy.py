@@ -171,6 +171,12 @@ class Anatomy:
         """The valves that a cam opens."""
         return tuple(v for v in self.valves if self.cam(v) == cam)
 
+    def lifted_with(self, cam: str) -> tuple[str, ...]:
+        """The cams that lose their holder with this one: all of its head where one piece holds them down."""
+        if self.layout.holders == "per cam":
+            return (cam,)
+        return tuple(c for c in self.cams if self.bank(c) == self.bank(cam))
+
     def valves_of(self, cylinder: str) -> tuple[str, ...]:
         """The valves of a cylinder."""
         return tuple(v for v in self.valves if self.cylinder(v) == cylinder)
@@ -255,14 +261,18 @@ def _head_slots(a: Anatomy) -> tuple[Slot, ...]:
 def _cam_slots(a: Anatomy) -> tuple[Slot, ...]:
     slots: list[Slot] = []
     for c in a.cams:
-        holder, sprocket = Joint(place=c, name="holder"), Joint(place=c, name="sprocket")
-        slots += [Slot(name=f"{c}/cam", kind="cam", joints=(holder, sprocket))]
-        slots += [Slot(name=f"{c}/holder", kind="holder", joints=(holder,))]
+        holders, sprocket = _holders(a, c), Joint(place=c, name="sprocket")
+        slots += [Slot(name=f"{c}/cam", kind="cam", joints=(*holders, sprocket))]
+        slots += [Slot(name=f"{c}/holder", kind="holder", joints=holders)]
         slots += [Slot(name=f"{c}/sprocket", kind="sprocket", joints=(sprocket,))]
         if any(_on_shaft(a.layout.side(v)) for v in a.under(c)):
             shaft = Joint(place=c, name="follower shaft")
             slots += [Slot(name=f"{c}/follower shaft", kind="follower shaft", joints=(shaft,))]
     return tuple(slots)
+
+
+def _holders(a: Anatomy, cam: str) -> tuple[Joint, ...]:
+    return tuple(Joint(place=c, name="holder") for c in a.lifted_with(cam))
 
 
 def _on_shaft(side: Side) -> bool:
@@ -276,8 +286,7 @@ def _valve_slots(a: Anatomy) -> tuple[Slot, ...]:
 def _slots_of_valve(a: Anatomy, v: str) -> tuple[Slot, ...]:
     side, head = a.layout.side(v), f"{a.head(v)}/head"
     keepers = (Joint(place=v, name="keepers"),)
-    holder = (Joint(place=a.cam(v), name="holder"),) if side.lift_cam else ()
-    top = (Joint(place=v, name="shim"), *holder)
+    top = (Joint(place=v, name="shim"), *(_holders(a, a.cam(v)) if side.lift_cam else ()))
     slots = [
         Slot(name=f"{v}/valve", kind="valve", joints=keepers),
         Slot(name=f"{v}/spring", kind="spring", joints=keepers),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from freshness_rows import EX, slackened_and_retightened
 from story import BUCKETS, FINGER, PUSHROD, VEE, Ledger, fresh, standing, why
 
@@ -328,3 +330,35 @@ def test_a_spacer_ends_the_height_for_planning_too() -> None:
     state = ledger.state()
     assert (taken(state, height).fresh, taken(state, height).predicts) == (False, False)
     assert (taken(state, lash).fresh, taken(state, lash).predicts) == (False, True)
+
+
+def test_one_piece_over_both_cams_opens_every_lash() -> None:
+    one_piece = Ledger(replace(FINGER, holders="per engine"))
+    one_piece.read_everything()
+    before = standing(one_piece.state())
+    one_piece.do("open_cam_holder", "cam.in")
+    state = one_piece.state()
+    gone = before - standing(state)
+    assert gone == {*(f"LASH {v}" for v in one_piece.anatomy.valves), "TRQ cam.in holder", "TRQ cam.ex holder"}
+    assert set(state.open_joints) == {"cam.in holder", "cam.ex holder"}
+    one_piece.do("tighten_cam_holder", "cam.ex")
+    assert one_piece.state().open_joints == {}
+
+
+def test_a_bore_honed_to_a_piston_is_its_pair() -> None:
+    ledger = Ledger(PUSHROD)
+    piston = ledger.receive("c1/piston")
+    ledger.do("hone", "c1", to=piston)
+    assert [(p.parts, p.broken) for p in ledger.state().pairs] == [(("orig:c1/barrel", piston), True)]
+    ledger.add(PartFitted(part=piston, slot="c1/piston"))
+    assert [p.broken for p in ledger.state().pairs] == [False]
+    ledger.renew("c1/piston")
+    assert [p.broken for p in ledger.state().pairs] == [True]
+
+
+def test_a_guide_reamed_to_size_is_nobodys_pair() -> None:
+    ledger = Ledger()
+    ledger.do("ream_guide", "c1.ex.left")
+    assert ledger.state().pairs == ()
+    ledger.do("ream_guide", "c1.ex.left", to="orig:c1.ex.left/valve")
+    assert [p.broken for p in ledger.state().pairs] == [False]

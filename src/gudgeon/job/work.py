@@ -78,6 +78,7 @@ class Work:
             self._closed(joint)
         for slots in kind.pairs(self.anatomy, fact.where):
             self._pair(entry, slots)
+        self._worked_to(entry, fact.detail.get("to", ""), seen)
         self._material(kind.forbidden_on, entry, fact.where)
         self._counting(fact.operation, turns, int(count))
         done = Done(entry=entry, operation=fact.operation, where=fact.where, detail=fact.detail, position=position)
@@ -112,6 +113,13 @@ class Work:
         one, other = self.inventory.slots.get(slots[0]), self.inventory.slots.get(slots[1])
         if one and other:
             self.pairs.append((entry.seq, (one, other), slots))
+
+    def _worked_to(self, entry: Entry, to: str, seen: Look) -> None:
+        """Honed, bored or reamed to a part in hand: the two belong together from now on."""
+        slot = seen.subject
+        part = self.inventory.slots.get(slot)
+        if part and to in self.inventory.parts:
+            self.pairs.append((entry.seq, (part, to), (slot, self.inventory.stands(to))))
 
     def _material(self, forbidden: tuple[str, ...], entry: Entry, where: str) -> None:
         slot = ""

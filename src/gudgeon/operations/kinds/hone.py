@@ -17,6 +17,7 @@ KIND = Operation(
     renews=True,
     calls_for=("bore_diameter", "ring_gap"),
     forbidden_on=("plated",),
+    details=("to",),
     caution="Guard, no gloves near turning tools; wash all grit out.",
     example="c1",
 )

@@ -5,7 +5,7 @@ from gudgeon.operations.shape import Detail, Operation
 
 
 def _disturbs(a: Anatomy, w: str, detail: Detail) -> tuple[Feature, ...]:
-    return (Joint(place=w, name="holder"),)
+    return tuple(Joint(place=c, name="holder") for c in a.lifted_with(w))
 
 
 KIND = Operation(

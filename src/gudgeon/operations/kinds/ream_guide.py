@@ -16,6 +16,7 @@ KIND = Operation(
     disturbs=_disturbs,
     renews=True,
     calls_for=("guide_bore",),
+    details=("to",),
     caution="Clockwise only, with oil; copper-beryllium guides exist: no dry dust.",
     example="c1.in.left",
 )

@@ -17,6 +17,7 @@ KIND = Operation(
     renews=True,
     calls_for=("bore_diameter", "ring_gap"),
     forbidden_on=("plated",),
+    details=("to",),
     caution="Clamp the work, no gloves near turning tools.",
     example="c1",
 )
