@@ -34,6 +34,20 @@ DECIDED = (
     ("c1/barrel", "reuse", "88.026 mm, 0.024 mm left"),
     ("c1/piston", "reuse", "clearance 0.080 mm, 0.020 mm left"),
 )
+#: What the first order brings that has a place of its own: the name in the story, the kind, the number.
+PARTS = (
+    ("valve", "valve", "371-1301"),
+    ("guide", "guide", "371-1110"),
+    ("spring", "spring", "371-1310"),
+    *((f"{v}/stem seal", "stem seal", "371-1340") for v in VALVES),
+    ("c1.ring.top/ring", "ring", "371-1730"),
+    ("c1.ring.second/ring", "ring", "371-1730"),
+    ("c1/oil ring", "oil ring", "371-1730"),
+    ("c1/circlips", "circlips", "371-1741"),
+    ("c1/base gasket", "base gasket", "371-1711"),
+    ("head/head gasket", "head gasket", "371-1150"),
+    ("c1/plug", "plug", "371-1801"),
+)
 M_2 = {
     "intake left": "Fit and ream the enclosed guide, then cut the seat 45/30/60, contact in the middle of the face.",
     "intake left, bounds": "With the enclosed valve and bridge, spring seat to tip 37.28 to 37.86 mm. Tell us before going"
@@ -100,8 +114,10 @@ def measured(t: Teller) -> None:
     t.write(ZeroChecked(gauge=r.BORE, text="0", unit="µm", holds=True))
     t.read(r.CYLINDER)
     t.write(ZeroChecked(gauge=r.BORE, text="0", unit="µm", holds=True))
+    t.land()
     try:
         t.read((r.OLD_RINGS_SLIP,))
+        t.land()
     except Asked:
         t.wait(minutes=1)
     t.read(r.OLD_RINGS)
@@ -126,9 +142,8 @@ def sent(t: Teller) -> None:
     """The parts are there: the new valve in the old seat gives the bounds; then the head goes out."""
     t.wait(days=3)
     t.write(Arrived(order="P-1", lines=r.FIRST_ORDER))
-    t.receive("valve", "valve", number="371-1301", order="P-1")
-    t.receive("guide", "guide", number="371-1110", order="P-1")
-    t.receive("spring", "spring", number="371-1310", order="P-1")
+    for name, kind, number in PARTS:
+        t.receive(name, kind, number=number, order="P-1")
     t.fit("valve", f"{IL}/valve")
     t.read(r.ENCLOSED)
     t.write(Ordered(order="M-2", kind="machining", words=M_2))

@@ -24,7 +24,7 @@ def back(t: Teller) -> None:
     t.do("ream_guide", IL)
     t.note("Tip height before the cut is from the shop's sheet, read there with our bridge.", IL)
     t.read(r.BEFORE_THE_CUT)
-    t.ids["cut"] = t.do("cut_seat", IL)
+    t.do("cut_seat", IL, name="cut")
     t.do("cut_seat", IR)
     t.do("wash")
     t.fit("spring", f"{IR}/spring")
@@ -40,7 +40,7 @@ def way_out(t: Teller) -> None:
     t.do("wash")
     t.read(r.LAPPED)
     for valve in VALVES:
-        t.renew(f"{valve}/stem seal", "stem seal", number="371-1340", order="P-1")
+        t.fit(f"{valve}/stem seal", f"{valve}/stem seal")
     t.do("oil_before_fitting")
     t.do("seat_keepers", *VALVES)
     t.read(r.SEALED_AGAIN)
@@ -49,14 +49,13 @@ def way_out(t: Teller) -> None:
 
 def cylinder(t: Teller) -> None:
     """New rings on the old piston, new circlips, the barrel on."""
-    for ring in ("c1.ring.top/ring", "c1.ring.second/ring"):
-        t.renew(ring, "ring", number="371-1730", order="P-1")
-    t.renew("c1/oil ring", "oil ring", number="371-1730", order="P-1")
+    for slot in ("c1.ring.top/ring", "c1.ring.second/ring", "c1/oil ring"):
+        t.fit(slot, slot)
     t.read(r.NEW_RINGS)
-    t.renew("c1/circlips", "circlips", number="371-1741", order="P-1")
+    t.fit("c1/circlips", "c1/circlips")
     t.sign("H7a")
     t.do("rag_out", count="1")
-    t.renew("c1/base gasket", "base gasket", number="371-1711", order="P-1")
+    t.fit("c1/base gasket", "c1/base gasket")
     t.torque("c1 base", "10", "W1")
     t.sign("H7b")
 
@@ -79,20 +78,20 @@ def shims(t: Teller) -> None:
     """The set as it was meant: one from the shelf, one from the neighbour, one bought, one stays."""
     t.write(Ordered(order="P-2", kind="parts", lines=r.SHIM_ORDER))
     t.receive("shelf shim", "shim", mark="150")
-    t.read((("shim_thickness", f"part:{t.ids['shelf shim']}", "", "1.503", r.MIC),))
+    t.read((("shim_thickness", f"part:{t.id('shelf shim')}", "", "1.503", r.MIC),))
     t.wait(days=2)
     t.write(Arrived(order="P-2", lines=r.SHIM_ORDER))
     t.receive("bought shim", "shim", number="371-1600", mark="165", order="P-2")
-    t.read((("shim_thickness", f"part:{t.ids['bought shim']}", "", "1.652", r.MIC),))
-    t.ids["fitted IL"] = t.fit("shelf shim", f"{IL}/shim")
-    t.ids["fitted IR"] = t.fit(f"{EL}/shim", f"{IR}/shim")
-    t.ids["meant for EL"] = t.fit("bought shim", f"{EL}/shim")
-    t.ids["meant for ER"] = t.fit(f"{ER}/shim", f"{ER}/shim")
+    t.read((("shim_thickness", f"part:{t.id('bought shim')}", "", "1.652", r.MIC),))
+    t.fit("shelf shim", f"{IL}/shim", name="fitted IL")
+    t.fit_own(f"{EL}/shim", f"{IR}/shim", name="fitted IR")
+    t.fit("bought shim", f"{EL}/shim", name="meant for EL")
+    t.fit_own(f"{ER}/shim", f"{ER}/shim", name="meant for ER")
 
 
 def closed(t: Teller) -> None:
     """Head, sprockets, holders, tensioner: by stages, each with the wrench that reaches."""
-    t.renew("head/head gasket", "head gasket", number="371-1150", order="P-1")
+    t.fit("head/head gasket", "head/head gasket")
     t.torque("head head#head nuts", "20 40 62", "W3")
     t.torque("head head#head side bolts", "10", "W1")
     t.sign("H9")
@@ -100,7 +99,7 @@ def closed(t: Teller) -> None:
     for cam in CAMS:
         t.torque(f"{cam} sprocket", "18", "W2")
     t.torque("cam.in holder", "4 7 10", "W1")
-    t.ids["exhaust closed"] = t.torque("cam.ex holder", "4 7 10", "W1")
+    t.torque("cam.ex holder", "4 7 10", "W1", name="exhaust closed")
     t.torque("engine chain guide bolt", "10", "W1")
     _turned(t)
 
@@ -125,13 +124,13 @@ def exchanged(t: Teller) -> None:
     t.do("open_cam_holder", "cam.ex")
     t.find("two shims exchanged", EL, SEEN_MARKS)
     for meant in ("meant for EL", "meant for ER"):
-        t.write(Retraction(entry=t.ids[meant], reason=f"it never lay there: {SEEN_MARKS}"))
-    before = t.ids["exhaust closed"]
-    fitted = (("ER", t.ids["bought shim"], f"{ER}/shim"), ("EL", f"orig:{ER}/shim", f"{EL}/shim"))
+        t.write(Retraction(entry=t.id(meant), reason=f"it never lay there: {SEEN_MARKS}"))
+    before = t.id("exhaust closed")
+    fitted = (("ER", t.id("bought shim"), f"{ER}/shim"), ("EL", f"orig:{ER}/shim", f"{EL}/shim"))
     for name, part, slot in fitted:
         late = PartFitted(part=part, slot=slot, before=before, because=SEEN_MARKS)
-        t.ids[f"really fitted {name}"] = t.write(late)
-    t.ids["put right"] = t.write(PartsSwapped(slot=f"{EL}/shim", other=f"{ER}/shim"))
+        t.write(late, name=f"really fitted {name}")
+    t.write(PartsSwapped(slot=f"{EL}/shim", other=f"{ER}/shim"), name="put right")
     t.torque("cam.ex holder", "4 7 10", "W1")
     _turned(t)
     t.read(r.PUT_RIGHT, "18 °C")
@@ -148,7 +147,7 @@ def proved(t: Teller) -> None:
         ("intake clamp", "2.5", "W0"),
     ):
         t.torque(f"engine {fastener}", setting, wrench)
-    t.renew("c1/plug", "plug", number="371-1801", order="P-1")
+    t.fit("c1/plug", "c1/plug")
     t.do("fill_fluids", oil="371-1960", coolant="371-1970", filter="371-1961")
     t.wait(hours=24)
     t.sign("H11b")

@@ -28,7 +28,9 @@ def tell(bench: Workbench) -> str:
     )  # fmt: skip
     for opened, book, story in zip(others, ("corrie", "tarn"), (valves_halfway, waiting_for_rings), strict=True):
         bench.open_job(opened, books[book], HAND)
-        story(Teller(bench, opened.number, HAND))
+        teller = Teller(bench, opened.number, HAND)
+        story(teller)
+        teller.land()
     return NUMBER
 
 

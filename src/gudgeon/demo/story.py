@@ -42,4 +42,5 @@ def chapters(bench: Workbench) -> Iterator[tuple[str, Teller]]:
     teller = Teller(bench, NUMBER, HAND)
     for name, chapter in CHAPTERS:
         chapter(teller)
+        teller.wait(minutes=20)
         yield name, teller

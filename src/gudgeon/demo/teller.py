@@ -25,18 +25,36 @@ ROOM = ("clean", "room")
 
 
 class Teller:
-    """One job as one pair of hands writes it; `ids` keeps the parts and entries that later chapters speak of."""
+    """One job as one pair of hands writes it; `named` keeps the parts and entries that later chapters speak of.
+
+    What is written lands at the next pause: a bench that checks and judges once a breath tells the story faster.
+    """
 
     def __init__(self, bench: Workbench, number: str, hand: Hand) -> None:
         self.bench, self.number, self.hand = bench, number, hand
-        self.ids: dict[str, str] = {}
+        self.named: dict[str, str] = {}
+        self._written: list[tuple[str, Body]] = []
 
-    def write(self, *bodies: Body) -> str:
-        """Land facts; the id of the first."""
-        return self.bench.record(self.number, bodies, self.hand)[0].id
+    def write(self, *bodies: Body, name: str = "") -> None:
+        """Facts for the ledger; the first may have a name by which later chapters know it."""
+        self._written += [(name if not n else "", body) for n, body in enumerate(bodies)]
+
+    def land(self) -> None:
+        """Land what was written."""
+        written, self._written = self._written, []
+        if written:
+            landed = self.bench.record(self.number, [body for _, body in written], self.hand)
+            self.named.update({name: one.id for (name, _), one in zip(written, landed, strict=True) if name})
+
+    def id(self, name: str) -> str:
+        """The id of what was written under this name."""
+        if name not in self.named:
+            self.land()
+        return self.named[name]
 
     def wait(self, *, minutes: float = 0, hours: float = 0, days: float = 0) -> None:
         """Let the story's time pass."""
+        self.land()
         if isinstance(self.bench.clock, StoryClock):
             self.bench.clock.go_on(minutes=minutes + 60 * hours + 1440 * days)
 
@@ -56,37 +74,32 @@ class Teller:
             for measurand, where, point, text, gauge in rows
         ]
         self.write(*readings)
-        self.wait(minutes=2 * len(readings))
 
-    def do(self, operation: str, *places: str, **detail: str) -> str:
-        """Work done, at one place or several; the first entry's id."""
-        done = [OperationDone(operation=operation, where=w, detail=detail) for w in places or ("engine",)]
-        self.wait(minutes=5 * len(done))
-        return self.write(*done)
+    def do(self, operation: str, *places: str, name: str = "", **detail: str) -> None:
+        """Work done, at one place or several."""
+        done = (OperationDone(operation=operation, where=w, detail=detail) for w in places or ("engine",))
+        self.write(*done, name=name)
 
     def receive(self, name: str, kind: str, *, number: str = "", mark: str = "", order: str = "") -> None:
         """A new part in hand, under a name for later chapters."""
-        self.ids[name] = self.write(PartReceived(kind=kind, number=number, mark=mark, order=order))
+        self.write(PartReceived(kind=kind, number=number, mark=mark, order=order), name=name)
 
-    def fit(self, part: str, slot: str) -> str:
-        """A part into a slot: one that was received, by its name, or one that the engine came with, by its slot."""
-        return self.write(PartFitted(part=self.ids.get(part, f"orig:{part}"), slot=slot))
+    def fit(self, part: str, slot: str, name: str = "") -> None:
+        """A part that was received, by its name, into a slot."""
+        self.write(PartFitted(part=self.id(part), slot=slot), name=name)
 
-    def renew(self, slot: str, kind: str, *, number: str, order: str) -> None:
-        """A new part received and fitted at once."""
-        self.receive(slot, kind, number=number, order=order)
-        self.fit(slot, slot)
+    def fit_own(self, part: str, slot: str, name: str = "") -> None:
+        """A part that the engine came with, by the slot it came in, into a slot."""
+        self.write(PartFitted(part=f"orig:{part}", slot=slot), name=name)
 
-    def torque(self, joint: str, settings: str, wrench: str) -> str:
-        """A joint drawn up, stage by stage; the first entry's id."""
+    def torque(self, joint: str, settings: str, wrench: str, name: str = "") -> None:
+        """A joint drawn up, stage by stage."""
         stages = settings.split()
-        self.wait(minutes=3 * len(stages))
-        return self.write(
-            *(
-                TorqueApplied(joint=joint, stage=n, of=len(stages), setting=text, unit="N·m", wrench=wrench)
-                for n, text in enumerate(stages, 1)
-            )
+        drawn = (
+            TorqueApplied(joint=joint, stage=n, of=len(stages), setting=text, unit="N·m", wrench=wrench)
+            for n, text in enumerate(stages, 1)
         )
+        self.write(*drawn, name=name)
 
     def sign(self, *holds: str) -> None:
         """Hold points passed on their evidence."""

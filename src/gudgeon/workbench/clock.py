@@ -10,16 +10,17 @@ _FORM = "%Y-%m-%dT%H:%M:%SZ"
 
 
 class StoryClock:
-    """Stands still until it is told to go on; ids follow from `seed` and a count."""
+    """Moves on by `step_seconds` at every look and when it is told to; ids follow from `seed` and a count."""
 
-    def __init__(self, start: str, seed: str = "story") -> None:
+    def __init__(self, start: str, seed: str = "story", step_seconds: float = 0) -> None:
         self._at = dt.datetime.strptime(start, _FORM).replace(tzinfo=dt.UTC)
-        self._seed = seed
+        self._seed, self._step = seed, dt.timedelta(seconds=step_seconds)
         self._made = 0
 
     def now(self) -> str:
-        """The time that was set."""
-        return self._at.strftime(_FORM)
+        """The time that was set, and a step further for the next who asks."""
+        now, self._at = self._at, self._at + self._step
+        return now.strftime(_FORM)
 
     def go_on(self, *, minutes: float = 0, seconds: float = 0) -> None:
         """Let time pass."""
