@@ -1,0 +1,121 @@
+"""What the pages of decisions and of building show: it follows the ledger."""
+
+from __future__ import annotations
+
+import pytest
+from tests.workbench.engine import did, job, read, record
+
+from gudgeon.job.entries import Arrived, Finding, Ordered, PartReceived, PartRemoved, TorqueApplied
+from gudgeon.operations.catalogue import OPERATIONS
+from gudgeon.problem import CAUTION_END
+from gudgeon.workbench.bench import Workbench
+from gudgeon.workbench.deciding import decisions
+from gudgeon.workbench.doing import DoingView, building
+
+
+def doing(wb: Workbench, key: str) -> DoingView:
+    groups = building(wb, "T-1").groups
+    return next(d for g in groups for d in (*g.now, *g.rest) if d.key == key)
+
+
+def test_worst_stands_first() -> None:
+    wb = job("valves")
+    for valve, text in (("c1.in.left", "0.12"), ("c1.in.right", "0.05"), ("c1.ex.left", "0.40")):
+        record(wb, read("lash", valve, text, "FEEL"))
+    d = decisions(wb, "T-1")
+    assert [c.place for c in d.bad] == ["c1.in.right", "c1.ex.left"]
+    assert [c.place for c in d.good] == ["c1.in.left"]
+    assert "c1.ex.right" in [c.place for c in d.missing]
+
+
+def test_a_part_with_a_finding_is_asked_about() -> None:
+    wb = job()
+    record(wb, Finding(kind="groove", where="c1.in.left/valve", words="face grooved"))
+    d = decisions(wb, "T-1")
+    assert "c1.in.left/valve" in [p.slot for p in d.asked_of]
+    assert "c1.in.left/valve" not in [p.slot for p in d.others]
+
+
+def test_a_received_part_lies_in_hand_and_names_its_slots() -> None:
+    wb = job()
+    record(wb, PartReceived(kind="shim", thickness="1.80 mm"))
+    loose = decisions(wb, "T-1").loose
+    assert [part.kind for part in loose] == ["shim"]
+    assert "1.80 mm" in loose[0].words
+    assert [slot for slot, _words in loose[0].slots] == [
+        f"c1.{v}/shim" for v in ("in.left", "in.right", "ex.left", "ex.right")
+    ]
+
+
+def test_an_order_waits_for_what_has_not_come() -> None:
+    wb = job()
+    record(wb, Ordered(order="P-1", kind="parts", lines={"A-1": 2, "B-2": 1}))
+    record(wb, Arrived(order="P-1", lines={"A-1": 1, "B-2": 1}))
+    assert decisions(wb, "T-1").orders[0].waits == (("A-1", 1),)
+
+
+def test_only_wider_scopes_are_offered() -> None:
+    assert "head out" in [key for key, _words in decisions(job("valves"), "T-1").wider]
+    assert decisions(job("whole top end"), "T-1").wider == ()
+
+
+def test_every_operation_of_this_engine_is_offered_once_with_its_caution() -> None:
+    wb = job()
+    anatomy = wb.worked("T-1").given.state.anatomy
+    offered = [d.key for g in building(wb, "T-1").groups for d in (*g.now, *g.rest)]
+    assert sorted(offered) == sorted(key for key, kind in OPERATIONS.items() if kind.where(anatomy))
+    for key in offered:
+        if OPERATIONS[key].caution:
+            assert doing(wb, key).caution.endswith(str(CAUTION_END))
+
+
+def test_a_joint_can_be_closed_only_while_it_is_open() -> None:
+    wb = job()
+    assert [p.place for p in doing(wb, "loosen_head").now] == ["head"]
+    assert doing(wb, "tighten_head").now == ()
+    record(wb, did("loosen_head", "head"))
+    assert doing(wb, "loosen_head").now == ()
+    assert [p.place for p in doing(wb, "tighten_head").now] == ["head"]
+
+
+@pytest.mark.parametrize(("first", "key"), [("rag_in", "rag_out"), ("dropped_in", "found")])
+def test_what_went_in_can_come_out(first: str, key: str) -> None:
+    wb = job()
+    assert doing(wb, key).now == ()
+    record(wb, did(first, "engine"))
+    assert [p.place for p in doing(wb, key).now] == ["engine"]
+
+
+def test_stages_of_all_fasteners_follow_one_another_with_a_proved_wrench() -> None:
+    wb = job()
+    record(wb, did("loosen_head", "head"))
+    head = next(j for j in building(wb, "T-1").joints if j.joint == "head head")
+    assert head.open
+    assert [(s.fastener, s.setting, s.stage, s.of) for s in head.stages] == [
+        ("head nuts", "20", 1, 3),
+        ("head nuts", "40", 2, 3),
+        ("head side bolts", "10", 3, 3),
+    ]
+    assert [s.wrench for s in head.stages] == ["TW-1", "TW-1", ""]  # proved from a fifth of its scale, 12 N·m
+
+
+def test_a_stage_is_ticked_until_the_joint_is_opened_again() -> None:
+    wb = job()
+
+    def ticked() -> list[bool]:
+        head = next(j for j in building(wb, "T-1").joints if j.joint == "head head")
+        return [bool(s.entry) for s in head.stages]
+
+    record(wb, did("loosen_head", "head"))
+    record(wb, TorqueApplied(joint="head head", stage=1, of=3, setting="20", unit="N·m", wrench="TW-1"))
+    assert ticked() == [True, False, False]
+    record(wb, did("loosen_head", "head"))
+    assert ticked() == [False, False, False]
+
+
+def test_a_part_out_is_offered_back() -> None:
+    wb = job()
+    record(wb, did("open_keepers", "c1.in.left"), PartRemoved(slot="c1.in.left/spring"))
+    b = building(wb, "T-1")
+    assert ("c1.in.left/spring", "intake left spring", "orig:c1.in.left/spring") in b.out
+    assert "c1.in.left/spring" not in [slot for slot, _words in b.fitted]
