@@ -57,7 +57,7 @@ def test_two_values_after_clark(a, b, s, t):
     assert got.chances[0] == pytest.approx(norm.cdf(z), abs=1e-7)
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=4, deadline=None)
 @given(pairs=st.lists(st.tuples(st.floats(-2, 2), st.floats(0.05, 2)), min_size=2, max_size=4))
 def test_second_exact_route(pairs):
     means, us = zip(*pairs, strict=True)
