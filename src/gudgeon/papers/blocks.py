@@ -16,7 +16,10 @@ Align = Literal["left", "right", "centre"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TitleBlock:
-    """The block at the foot of every sheet, in the manner of ISO 7200; `code` is a drawing that a camera reads."""
+    """The block at the foot of every sheet, in the manner of ISO 7200.
+
+    `code` is a drawing that a camera reads, `mark` what it says: job, paper, ledger and content, for whoever checks the file.
+    """
 
     paper: str
     engine: str
@@ -28,6 +31,7 @@ class TitleBlock:
     for_whom: str = ""
     workshop: str = ""
     code: str = ""
+    mark: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +44,10 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Para:
-    """A paragraph; line ends in it are kept."""
+    """A paragraph; line ends in it are kept; `dense` where much must stand on one sheet."""
 
     text: str
-    tone: Literal["plain", "strong", "context"] = "plain"
+    tone: Literal["plain", "strong", "context", "dense"] = "plain"
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,7 +37,8 @@ def text(typed: str) -> str:
 def html(blocks: tuple[Block, ...]) -> str:
     """The whole paper as one article."""
     title = title_of(blocks)
-    return f'<article class="sheet" aria-label="{escape(printable(title.paper))}">{_all(blocks)}</article>'
+    mark = f' data-mark="{escape(title.mark)}"' if title.mark else ""
+    return f'<article class="sheet" aria-label="{escape(printable(title.paper))}"{mark}>{_all(blocks)}</article>'
 
 
 def _all(blocks: tuple[Block, ...]) -> str:
@@ -85,7 +86,7 @@ def _item(words: str, done: bool) -> str:
 def _title(block: TitleBlock) -> str:
     facts = ((name, getattr(block, name)) for name in TITLE_FIELDS)
     rows = "".join(f"<dt>{name}</dt><dd>{text(value)}</dd>" for name, value in facts if value)
-    return f'<header><h1>{text(block.paper)}</h1><dl class="title-block">{rows}</dl></header>'
+    return f'<header><h1>{text(block.paper)}</h1>{block.code}<dl class="title-block">{rows}</dl></header>'
 
 
 def _cell(cell: Cell) -> str:

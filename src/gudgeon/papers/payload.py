@@ -54,6 +54,7 @@ class Writer:
 
     def __init__(self, unshown: Unshown) -> None:
         self.spelled = {ord(c): f"‹U+{ord(c):04X}›" for c in unshown if ord(c) > 127}
+        self.deepest = 1
 
     def line(self, text: str) -> str:
         """One line: visible, and breakable where it has no space."""
@@ -104,7 +105,11 @@ class Writer:
                 return None
             case Heading(text=text, level=level):
                 words = self.lines(text.strip())
-                return {"kind": "heading", "text": words, "level": 1 if level <= 1 else 2} if words else None
+                return (
+                    {"kind": "heading", "text": words, "level": self.depth(level), "small": level > 1}
+                    if words
+                    else None
+                )
             case Para(text=text, tone=tone):
                 return {"kind": "para", "text": self.lines(text), "tone": tone}
             case Notice(text=text):
@@ -134,6 +139,12 @@ class Writer:
             case _:
                 assert_never(block)
 
+    def depth(self, level: int) -> int:
+        """A heading's depth: none is skipped, or a reader that does not see loses its way."""
+        depth = min(max(level, 1), self.deepest, 2)
+        self.deepest = depth + 1
+        return depth
+
     def blocks(self, blocks: tuple[Block, ...]) -> list[Data]:
         """Blocks in order."""
         return [data for b in blocks if (data := self.block(b)) is not None]
@@ -141,7 +152,7 @@ class Writer:
     def title(self, block: TitleBlock) -> Data:
         """The title block's cells."""
         cells = {name: self.short(getattr(block, name), room) for name, room in ROOM.items()}
-        keywords = tuple(self.plain(w) for w in (block.engine, block.job, block.ledger) if w)
+        keywords = tuple(self.plain(w) for w in (block.engine, block.job, block.ledger, block.mark) if w)
         meta = {"name": self.plain(block.paper.strip() or "–"), "author": self.plain(block.by), "keywords": keywords}
         return cells | meta | {"code": block.code, "issued": _issued(block.date)}
 

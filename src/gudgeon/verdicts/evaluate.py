@@ -267,11 +267,14 @@ class _Room:
         then = self._picked(kind, place, lambda t: t.as_found and not t.warm, at_first)
         if all(g.empty for g in then.parts):
             return None
-        outcome, _settles = self._outcome(kind, then, self._reused(kind, place, row), row)
+        limits = self._reused(kind, place, row)
+        outcome, _settles = self._outcome(kind, then, limits, row)
         return AsFound(
             value=then.known.value if then.known else None,
             said=_said(kind, then),
             u=then.known.u if then.known else None,
+            low=limits.low,
+            high=limits.high,
             verdict=_coverage(outcome, then, ()).word,
             rests_on=then.rests_on,
         )

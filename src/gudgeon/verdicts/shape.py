@@ -37,11 +37,13 @@ OPEN: frozenset[str] = frozenset({"too close to call", "not measured", "stale", 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AsFound:
-    """What was read before anything was touched, and what it meant."""
+    """What was read before anything was touched, against which limits, and what it meant."""
 
     value: float | None
     said: str
     u: float | None
+    low: float | None
+    high: float | None
     verdict: Word
     rests_on: tuple[int, ...]
 

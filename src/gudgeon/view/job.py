@@ -84,6 +84,8 @@ class AsFoundView(Struct, frozen=True, kw_only=True):
     verdict: str
     rests_on: tuple[int, ...]
     u: Number = None
+    low: Number = None
+    high: Number = None
 
 
 class CharacteristicView(Struct, frozen=True, kw_only=True):

@@ -29,6 +29,7 @@ class ReadingView(Struct, frozen=True, kw_only=True):
     measurand: str
     name: str
     place: str
+    part: str
     where: str
     point: str
     text: str
@@ -95,6 +96,16 @@ class FastenerView(Struct, frozen=True, kw_only=True):
     note: str
 
 
+class BookPartView(Struct, frozen=True, kw_only=True):
+    """A part number of the book: its name, its price, and what it is mistaken for."""
+
+    number: str
+    name: str
+    price: str
+    renew: str
+    look_alike: str
+
+
 class BlankRow(Struct, frozen=True, kw_only=True):
     """A place to be read, with what the book says of it."""
 
@@ -121,6 +132,7 @@ class BlankView(Struct, frozen=True, kw_only=True):
     needs: tuple[str, ...]
     caution: str
     points: tuple[str, ...]
+    point_keys: tuple[str, ...]
     rows: tuple[BlankRow, ...]
 
 
@@ -227,6 +239,7 @@ class RecordView(Struct, frozen=True, kw_only=True):
     retractions: tuple[RetractionView, ...] = ()
     cautions: tuple[CautionView, ...] = ()
     rules: dict[str, str] = {}
+    catalogue: tuple[BookPartView, ...] = ()
 
 
 class JobRecord(JobView, frozen=True, kw_only=True):

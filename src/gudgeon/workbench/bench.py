@@ -32,6 +32,7 @@ from gudgeon.workbench.checks import check
 from gudgeon.workbench.loading import Loaded, load
 from gudgeon.workbench.measuring import MeasureView, measure
 from gudgeon.workbench.ports import Clock, Copies, JobRow, Landed, Ledgers, Library, People, Pictures
+from gudgeon.workbench.superseding import with_papers
 from gudgeon.workbench.view import JobView
 
 #: The bench that lands what the server itself writes (gauge cards at their first use).
@@ -54,6 +55,7 @@ class _Kept:
     loaded: Loaded
     shelf: str
     worked: Worked | None = None
+    view: JobView | None = None
 
 
 class Workbench:
@@ -162,11 +164,16 @@ class Workbench:
             if not loaded.book():
                 raise refuse(f"job {number}", "Its ledger names no book that can be read.", "Restore a copy of it.")
             kept.worked, kept.shelf = work_through(loaded, self.book(loaded.book()), self.shelf()), shelf
+            kept.view = None
         return kept.worked
 
     def view(self, number: str) -> JobView:
-        """The read model of a job."""
-        return self.worked(number).view
+        """The read model of a job; papers that were handed over are held against what they would say now."""
+        worked = self.worked(number)
+        kept = self._kept[number]
+        if kept.view is None:
+            kept.view = with_papers(worked) if worked.view.papers else worked.view
+        return kept.view
 
     def measure(
         self, number: str, measurand: str = "", place: str = "", point: str | None = None, gauge: str = ""

@@ -50,6 +50,7 @@ def _blank(given: Given, kind: Measurand) -> BlankView | None:
         needs=tuple(NEEDS[n] for n in kind.needs if n != "decompressor" or anatomy.layout.decompressor),
         caution=caution(kind.caution),
         points=tuple(point_words(p) for p in kind.points(anatomy, first)),
+        point_keys=kind.points(anatomy, first),
         rows=rows,
     )
 

@@ -163,7 +163,13 @@ def _characteristic(v: Verdict, asked: tuple[str, ...]) -> view.CharacteristicVi
         budget=tuple(view.BudgetLine(source=label, u=abs(part)) for label, part in v.budget),
         settles=tuple(view.SettlesView(gauge=s.gauge, name=s.name, readings=s.readings) for s in v.settles),
         as_found=view.AsFoundView(
-            value=found.value, said=found.said, verdict=found.verdict, rests_on=found.rests_on, u=found.u
+            value=found.value,
+            said=found.said,
+            verdict=found.verdict,
+            rests_on=found.rests_on,
+            u=found.u,
+            low=found.low,
+            high=found.high,
         )
         if found
         else None,
@@ -267,9 +273,9 @@ def _cut(cut: Cut) -> view.CutView:
 
 
 def _papers(state: JobState) -> tuple[view.PaperView, ...]:
-    last = {fact.paper: seq for seq, fact in state.papers}
+    """The papers that were handed over; whether the job has moved on since is found out by making them anew."""
     return tuple(
-        view.PaperView(paper=fact.paper, entry=seq, content=fact.content, superseded=last[fact.paper] != seq)
+        view.PaperView(paper=fact.paper, entry=seq, content=fact.content, superseded=False)
         for seq, fact in state.papers
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from gudgeon.anatomy import say
 from gudgeon.book.fasteners import FastenerRow
+from gudgeon.book.parts import PartRow
 from gudgeon.job.entries import Arrived, Entry, Finding, GoNoGo, OperationDone, Reading, Retraction, TorqueApplied
 from gudgeon.job.state import JobState, Taken
 from gudgeon.measurands.catalogue import MEASURANDS
@@ -33,7 +34,7 @@ def record_of(given: Given) -> view.RecordView:
     return view.RecordView(
         cards=_cards(state),
         readings=tuple(_reading(state, t) for t in state.readings),
-        work=tuple(_work(e, e.typed.body) for e in live if isinstance(e.typed.body, OperationDone)),
+        work=tuple(_work(state, e, e.typed.body) for e in live if isinstance(e.typed.body, OperationDone)),
         torques=_torques(state),
         fasteners=tuple(_fastener(row) for row in given.book.fasteners),
         blanks=blanks_of(given),
@@ -49,6 +50,7 @@ def record_of(given: Given) -> view.RecordView:
         retractions=_retractions(state),
         cautions=_cautions(given),
         rules=given.rules.pinned(),
+        catalogue=tuple(_book_part(row) for row in given.book.parts),
     )
 
 
@@ -103,7 +105,8 @@ def _reading(state: JobState, taken: Taken) -> view.ReadingView:
         measurand=fact.measurand,
         name=kind.name if kind else fact.measurand,
         place=fact.where,
-        where=part_words(state, fact.where[5:]) if fact.where.startswith("part:") else say(fact.where),
+        part=taken.part,
+        where=part_words(state, fact.where[5:]) if fact.where.startswith("part:") else _say(state, fact.where),
         point=point_words(fact.point),
         text=f"{fact.size} {'enters' if fact.enters else 'does not enter'}" if isinstance(fact, GoNoGo) else fact.text,
         unit=fact.unit,
@@ -115,7 +118,7 @@ def _reading(state: JobState, taken: Taken) -> view.ReadingView:
     )
 
 
-def _work(entry: Entry, fact: OperationDone) -> view.WorkView:
+def _work(state: JobState, entry: Entry, fact: OperationDone) -> view.WorkView:
     kind = OPERATIONS.get(fact.operation)
     return view.WorkView(
         seq=entry.seq,
@@ -123,7 +126,7 @@ def _work(entry: Entry, fact: OperationDone) -> view.WorkView:
         by=entry.typed.by,
         operation=fact.operation,
         place=fact.where,
-        where=say(fact.where),
+        where=_say(state, fact.where),
         words=kind.did if kind else fact.operation,
         detail=dict(fact.detail),
         late=fact.because if fact.before else "",
@@ -137,7 +140,7 @@ def _torques(state: JobState) -> tuple[view.TorqueView, ...]:
             at=one.entry.typed.typed_at,
             by=one.entry.typed.by,
             joint=one.fact.joint,
-            where=_joint_words(one.fact.joint),
+            where=_joint_words(state, one.fact.joint),
             stage=one.fact.stage,
             of=one.fact.of,
             setting=one.fact.setting,
@@ -151,9 +154,17 @@ def _torques(state: JobState) -> tuple[view.TorqueView, ...]:
     )
 
 
-def _joint_words(joint: str) -> str:
-    place, _, name = joint.split("#")[0].partition(" ")
-    words = say(place)
+def _say(state: JobState, place: str) -> str:
+    """A place in words; the only cylinder needs no number."""
+    return say(place, single=state.anatomy.layout.cylinders == 1)
+
+
+def _joint_words(state: JobState, joint: str) -> str:
+    whole, _, fastener = joint.partition("#")
+    if fastener:
+        return fastener
+    place, _, name = whole.partition(" ")
+    words = _say(state, place)
     return name if words in (name, "engine") else f"{words} {name}"
 
 
@@ -181,16 +192,26 @@ def _fastener(row: FastenerRow) -> view.FastenerView:
     )
 
 
+def _book_part(row: PartRow) -> view.BookPartView:
+    return view.BookPartView(
+        number=row.number,
+        name=row.name,
+        price=str(row.price) if row.price is not None else "",
+        renew=row.renew,
+        look_alike=row.look_alike,
+    )
+
+
 def _findings(state: JobState) -> tuple[view.FindingView, ...]:
     return tuple(
         view.FindingView(
             seq=one.entry.seq,
             at=one.entry.typed.typed_at,
-            where=say(one.fact.where) if not one.fact.where.startswith("part:") else "part",
+            where=_say(state, one.fact.where) if not one.fact.where.startswith("part:") else "part",
             kind=one.fact.kind,
             words=one.fact.words,
             photos=len(one.fact.photos),
-            stands=one.fresh and (not one.part or bool(state.slot_of(one.part))),
+            stands=one.fresh and bool(one.part) and bool(state.slot_of(one.part)),
         )
         for one in state.evidence
         if isinstance(one.fact, Finding)
@@ -200,9 +221,9 @@ def _findings(state: JobState) -> tuple[view.FindingView, ...]:
 def part_words(state: JobState, part: str) -> str:
     """A part by the place it was made for, or stands in."""
     if part.startswith("orig:"):
-        return say(part.removeprefix("orig:"))
+        return _say(state, part.removeprefix("orig:"))
     slot, known = state.slot_of(part), state.parts.get(part)
-    return f"new {say(slot)}" if slot else f"new {known.kind if known else 'part'}"
+    return f"new {_say(state, slot)}" if slot else f"new {known.kind if known else 'part'}"
 
 
 def _decisions(state: JobState) -> tuple[view.DecisionView, ...]:
@@ -244,7 +265,7 @@ def _notes(state: JobState) -> tuple[view.NoteView, ...]:
             seq=seq,
             at=entries[seq].typed.typed_at,
             by=entries[seq].typed.by,
-            where=fact.where if fact.where in ("advised", "not done", "") else say(fact.where),
+            where=fact.where if fact.where in ("advised", "not done", "") else _say(state, fact.where),
             words=fact.words,
             photos=len(fact.photos),
         )

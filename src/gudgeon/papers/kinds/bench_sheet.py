@@ -1,0 +1,106 @@
+"""Where no tablet can go, the readings are written on paper first: blank lines gauge by gauge, with the book's values beside."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Literal, cast
+
+from gudgeon.figures.part import part_drawing
+from gudgeon.figures.places import DrawingSpec, PlaceFigure, Train
+from gudgeon.papers.blocks import Block, Caution, Columns, Fields, Figure, Heading, Para, Table
+from gudgeon.papers.common import title
+from gudgeon.view.record import BlankView, JobRecord
+
+KEY = "bench_sheet"
+NAME = "Bench sheet"
+FOR = "for the bench"
+
+MANY_POINTS = 3
+"""From so many points on, each has a column of its own."""
+
+
+def blocks(view: JobRecord) -> tuple[Block, ...]:
+    """Every reading that the scope asks for, gauge by gauge."""
+    found: list[Block] = [
+        title(view, NAME, FOR),
+        Para("Write what the gauge shows, with its digits, and nothing that was worked out from it. "
+             "A reading that looks wrong is read again, not corrected.", "context"),
+        Fields(labels=("read by", "date"), columns=2),
+    ]  # fmt: skip
+    for gauge, kinds in _by_gauge(view.record.blanks):
+        found += _gauge(gauge, kinds)
+    if not view.record.blanks:
+        found.append(Para("This job asks for no reading that the book has a value for."))
+    return tuple(found)
+
+
+def _by_gauge(blanks: Iterable[BlankView]) -> list[tuple[str, list[BlankView]]]:
+    found: dict[str, list[BlankView]] = {}
+    for blank in blanks:
+        found.setdefault(blank.gauge, []).append(blank)
+    return list(found.items())
+
+
+def _gauge(gauge: str, kinds: list[BlankView]) -> list[Block]:
+    names = list(dict.fromkeys(name for kind in kinds for name in kind.gauges))
+    found: list[Block] = [Heading(gauge[:1].upper() + gauge[1:])]
+    if names:
+        found.append(Para("On the shelf: " + ", ".join(names), "context"))
+    if gauge != "eye":
+        found.append(Fields(labels=("gauge used", "zero before", "zero after"), columns=3))
+    drawn = ""
+    for kind in kinds:
+        found += _measurand(kind, drawing=kind.drawing != drawn)
+        drawn = kind.drawing
+    return found
+
+
+def _measurand(kind: BlankView, *, drawing: bool) -> list[Block]:
+    unit = f", {kind.unit}" if kind.unit else ""
+    said: list[Block] = [Heading(f"{kind.name}{unit}", 2)]
+    said += [Para(text) for text in (kind.ask,) if text]
+    said += [Para("Needs: " + "; ".join(kind.needs), "context")] if kind.needs else []
+    said += [Para("One of: " + ", ".join(kind.words), "context")] if kind.words else []
+    said += [Caution(kind.caution)] if kind.caution else []
+    if not drawing or kind.drawing == "gauge":
+        return [*said, _table(kind)]
+    return [Columns((tuple(said), (_drawing(kind),))), _table(kind)]
+
+
+def _drawing(kind: BlankView) -> Figure:
+    spots = [
+        PlaceFigure(key=f"{kind.drawing} {key}", label=words)
+        for key, words in zip(kind.point_keys, kind.points, strict=True)
+    ]
+    one = len(spots) == 1
+    places = (
+        tuple(PlaceFigure(key=f"{kind.drawing} {r.place}", label=r.where) for r in kind.rows) if one else tuple(spots)
+    )
+    spec = DrawingSpec(
+        title=f"{kind.name}: where it is read",
+        places=places,
+        train=cast(Train, kind.train),
+        lash_at=cast(Literal["cam", "tip"], kind.lash_at),
+    )
+    return Figure(
+        svg=part_drawing(kind.drawing, spec), alt=f"{kind.name}: {', '.join(p.label for p in places)}", width_mm=62
+    )
+
+
+def _table(kind: BlankView) -> Table:
+    """A row for each place; where few points are read, each point is a row of its own."""
+    if len(kind.points) >= MANY_POINTS:
+        head = ("place", "book", *kind.points)
+        rows = tuple((r.where, _book(r.new, r.limit, r.page), *("",) * len(kind.points)) for r in kind.rows)
+        return Table(head=head, rows=rows, widths=(2.2, 3.4, *(1.6,) * len(kind.points)))
+    rows = tuple(
+        (" ".join(w for w in (r.where, point) if w), _book(r.new, r.limit, r.page), "", "")
+        for r in kind.rows
+        for point in kind.points
+    )
+    return Table(head=("place", "book", "reading", "again, or remark"), rows=rows, widths=(2.4, 3.2, 2, 3))
+
+
+def _book(new: str, limit: str, page: str) -> str:
+    found = "; ".join(w for w in (f"new {new}" if new else "", limit) if w)
+    return f"{found} (page {page})" if found and page else found

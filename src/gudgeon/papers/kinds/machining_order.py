@@ -1,0 +1,159 @@
+"""A machinist cuts from this sheet alone: what to reach, the bounds in a size he can measure, and what must not be touched."""
+
+from __future__ import annotations
+
+from gudgeon.figures.part import part_drawing
+from gudgeon.figures.places import DrawingSpec
+from gudgeon.figures.strip import StripSpec, limit_strip
+from gudgeon.papers.blocks import (
+    Block,
+    Caution,
+    CheckItem,
+    Checklist,
+    Columns,
+    Fields,
+    Figure,
+    Heading,
+    KeyValues,
+    Para,
+    Signature,
+    Table,
+)
+from gudgeon.papers.common import listed, number, title
+from gudgeon.view.job import CutView
+from gudgeon.view.record import JobRecord, OrderView
+
+KEY = "machining_order"
+NAME = "Machining order"
+FOR = "for the machinist"
+
+UNTOUCHED = (
+    "faces of the head, except where named above",
+    "cam journals and their caps, bucket or follower bores",
+    "oil and coolant ways: nothing blasted, nothing ground into them",
+    "seats and guides that are not named above",
+)
+#: Words of a cut, the drawing that shows it, and the work whose caution it needs.
+ABOUT = (
+    ("guide", "guide", ("fit_guide", "ream_guide", "heat_head")),
+    ("seat", "seat", ("cut_seat",)),
+    ("spacer", "spring", ("fit_spacer",)),
+    ("tip", "valve", ("grind_tip",)),
+    ("face", "face", ("skim_head", "skim_barrel")),
+    ("bore", "bore", ("hone", "rebore")),
+)
+
+
+def blocks(view: JobRecord) -> tuple[Block, ...]:
+    """One item for each place that is machined, then what stays untouched, then who signs."""
+    cuts, order = _cuts(view), _order(view)
+    found: list[Block] = [title(view, NAME, FOR), _head(view, order)]
+    if not cuts:
+        return (*found, *_nothing(view, order))
+    found.append(Para("Measure with the enclosed valve in its own seat, marked as below. Call before a bound is passed: "
+                      "what is cut off does not come back.", "strong"))  # fmt: skip
+    for n, cut in enumerate(cuts, 1):
+        found += _item(n, cut)
+    return (*found, *_cautions(view, cuts), *_closing(), *_ordered(order))
+
+
+def _cuts(view: JobRecord) -> tuple[CutView, ...]:
+    """Every cut of every plan, the roll-up's repetition left out."""
+    found = {(c.where, c.what): c for plan in view.plans for c in plan.machines}
+    return tuple(found.values())
+
+
+def _order(view: JobRecord) -> OrderView | None:
+    given = [o for o in view.record.orders if o.kind == "machining"]
+    return given[-1] if given else None
+
+
+def _head(view: JobRecord, order: OrderView | None) -> KeyValues:
+    layout = [("order", order.order if order else "not given yet: number it before it goes out")]
+    layout += [("engine", f"{view.job.book.name}, number {view.job.engine_number}")]
+    layout += [("machine", view.job.machine)] if view.job.machine else []
+    return KeyValues((*layout, ("sizes", "in mm, at 20 °C, gauge named in the write-back")))
+
+
+def _nothing(view: JobRecord, order: OrderView | None) -> tuple[Block, ...]:
+    reasons = [r for plan in view.plans if plan.key.startswith("machin") for r in plan.reasons]
+    words = "Nothing is left to be machined as the readings stand." + (f"\n{listed(reasons)}" if reasons else "")
+    return (Para(words, "strong"), *_ordered(order))
+
+
+def _item(n: int, cut: CutView) -> list[Block]:
+    facts = [(name, words) for name, words in (
+        ("reach", "\n".join(cut.to_reach)),
+        ("bounds", _bounds(cut)),
+        ("enclosed, marked", "\n".join(cut.encloses)),
+    ) if words]  # fmt: skip
+    left: list[Block] = [KeyValues(tuple(facts))]
+    if cut.forbidden:
+        left.append(Para("Not: " + "; ".join(cut.forbidden), "strong"))
+    right: list[Block] = [_drawing(cut)]
+    if cut.low_mm is not None or cut.high_mm is not None:
+        right.append(_bound_strip(cut))
+    because = [Para("Why: " + "; ".join(cut.because), "context")] if cut.because else []
+    back = cut.measures or ("size reached",)
+    return [
+        Heading(f"{n} · {cut.name}: {cut.what}"),
+        Columns((tuple(left), tuple(right))),
+        *because,
+        Fields(labels=(*(f"written back: {m}" for m in back), "gauge, temperature"), columns=2),
+    ]
+
+
+def _bounds(cut: CutView) -> str:
+    low, high = number(cut.low_mm, 2), number(cut.high_mm, 2)
+    if cut.low_mm is None and cut.high_mm is None:
+        return ""
+    said = f"{low} to {high} mm" if cut.low_mm is not None and cut.high_mm is not None else (
+        f"at most {high} mm" if cut.high_mm is not None else f"at least {low} mm")  # fmt: skip
+    over = (
+        f"; tell us before going over; never over {number(cut.never_over_mm, 2)} mm"
+        if cut.never_over_mm is not None
+        else ""
+    )
+    return said + over
+
+
+def _bound_strip(cut: CutView) -> Figure:
+    low, high = cut.low_mm, cut.high_mm
+    never = cut.never_over_mm
+    spec = StripSpec(new_low=low, new_high=high, high=never, places=2, title=f"bounds of {cut.name}", width=330)
+    return Figure(
+        svg=limit_strip(spec), alt=f"{cut.name}: {_bounds(cut)}", width_mm=70, caption="the bound to keep, and the wall"
+    )
+
+
+def _drawing(cut: CutView) -> Figure:
+    kind = next((drawing for word, drawing, _at in ABOUT if word in cut.what.lower()), "seat")
+    spec = DrawingSpec(title=f"{cut.name}: {cut.what}")
+    return Figure(svg=part_drawing(kind, spec), alt=f"{cut.name}: {cut.what}", width_mm=58)
+
+
+def _cautions(view: JobRecord, cuts: tuple[CutView, ...]) -> tuple[Block, ...]:
+    works = {at for word, _drawing_key, ats in ABOUT for at in ats if any(word in c.what.lower() for c in cuts)}
+    found = [c for c in view.record.cautions if c.at in works]
+    return tuple(Caution(f"{c.name[:1].upper()}{c.name[1:]}: {c.words}") for c in found)
+
+
+def _closing() -> tuple[Block, ...]:
+    return (
+        Heading("Left as it was"),
+        Para("Ticked and signed by the shop, because what is not said is measured again:", "context"),
+        Checklist(tuple(CheckItem(text=words) for words in (*UNTOUCHED, "washed, ways blown through, mouths capped"))),
+        Signature(
+            ("ordered by", "machined by"), "The items above were reached within their bounds, or the call was made."
+        ),
+    )
+
+
+def _ordered(order: OrderView | None) -> tuple[Block, ...]:
+    if order is None or not (order.words or order.lines):
+        return ()
+    rows = (*order.words.items(), *((k, f"{n} ×") for k, n in order.lines.items()))
+    return (
+        Heading("As ordered", 2),
+        Table(head=("where", "what was agreed"), rows=tuple(rows), widths=(1, 3), dense=True),
+    )
