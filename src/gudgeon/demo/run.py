@@ -10,7 +10,9 @@ from gudgeon.workbench.bench import Workbench
 
 #: When the story begins, for the clock that tells it.
 BEGINS = "2026-03-02T08:00:00Z"
+STEP_SECONDS = 25
 HALFWAY, WAITING = "26-015", "26-016"
+JOBS = (NUMBER, HALFWAY, WAITING)
 BOOKS = ("corrie", "tarn", "gully", "scree")
 
 
@@ -32,8 +34,3 @@ def tell(bench: Workbench) -> str:
         story(teller)
         teller.land()
     return NUMBER
-
-
-def told(bench: Workbench) -> bool:
-    """Whether this bench holds the whole story: its last job is there."""
-    return any(row.number == WAITING for row in bench.jobs(search=WAITING))
