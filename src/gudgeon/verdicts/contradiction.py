@@ -6,6 +6,7 @@ It is the only defence against the missing entry, and it costs one comparison a 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import inf
 
 from gudgeon.anatomy import say
 from gudgeon.job.state import JobState
@@ -22,10 +23,14 @@ class Contradictions:
     entries: frozenset[int]
 
 
+Spot = tuple[str, str, str, str]
+
+
 def contradictions(state: JobState, interpreter: Interpreter) -> Contradictions:
     """Fresh readings of one measurand at one point that differ by more than their joint expanded uncertainty."""
-    last: dict[tuple[str, str, str], Value] = {}
-    problems: list[Problem] = []
+    kept: dict[Spot, tuple[Value, ...]] = {}
+    clashes: dict[Spot, Problem] = {}
+    unreadable: list[Problem] = []
     entries: set[int] = set()
     for taken in state.readings:
         if not taken.counts:
@@ -34,31 +39,55 @@ def contradictions(state: JobState, interpreter: Interpreter) -> Contradictions:
         try:
             value = interpreter.read(taken, kind)
         except Refused as refused:
-            problems += refused.problems
+            unreadable += refused.problems
             continue
-        spot = (fact.measurand, taken.part or fact.where, fact.point)
-        before = last.get(spot)
-        if before is not None and disagree(before, value):
-            entries |= {before.seq, value.seq}
-            problems.append(_problem(kind.name, fact.where, fact.point, before, value))
-        last[spot] = value
-    return Contradictions(problems=tuple(problems), entries=frozenset(entries))
+        spot = (fact.measurand, taken.part or fact.where, fact.point, _method(value))
+        clash = next((v for v in kept.get(spot, ()) if disagree(v, value)), None)
+        if clash is not None:
+            entries |= {clash.seq, value.seq}
+            clashes[spot] = _problem(kind.name, fact.where, fact.point, clash, value)
+        kept[spot] = _telling((*kept.get(spot, ()), value))
+    return Contradictions(problems=(*unreadable, *clashes.values()), entries=frozenset(entries))
+
+
+def _method(value: Value) -> str:
+    """A dial grid sees a whole face and a straightedge one line of it: two things, which may differ."""
+    return value.kind if value.kind == "dial grid" else ""
+
+
+def _telling(values: tuple[Value, ...]) -> tuple[Value, ...]:
+    """The readings that any later one must agree with: the last, both extremes, the closest bounds."""
+    sized = [v for v in values if v.sized]
+    found = [values[-1]]
+    found += [pick(sized, key=lambda v: v.sized.value if v.sized else 0.0) for pick in (min, max) if sized]
+    found += [max(over, key=lambda v: v.above or 0.0)] if (over := [v for v in values if v.above is not None]) else []
+    found += [min(under, key=_under)] if (under := [v for v in values if v.below is not None or v.no_gap]) else []
+    return tuple({v.seq: v for v in found}.values())
+
+
+def _under(value: Value) -> float:
+    """What the value is under; a gap that no leaf enters is none at all where nobody knows the thinnest leaf."""
+    return (value.below or 0.0) if value.no_gap or value.below is not None else inf
 
 
 def disagree(one: Value, other: Value) -> bool:
     """Whether two readings of the same thing cannot both be right: beyond U (k = 2) of their difference, or other words."""
     if one.word or other.word:
         return one.word != other.word
-    if one.known is None or other.known is None:
-        return one.no_gap != other.no_gap and _clear_gap(one, other)
-    apart = one.known.plus(other.known, -1.0)
-    return abs(apart.value) > 2.0 * apart.u
+    if one.sized is not None and other.sized is not None:
+        apart = one.sized.plus(other.sized, -1.0)
+        return abs(apart.value) > 2.0 * apart.u
+    return _beyond(one, other) or _beyond(other, one)
 
 
-def _clear_gap(one: Value, other: Value) -> bool:
-    """A gap plainly above the doubt against none at all."""
-    known = one.known or other.known
-    return known is not None and known.value > 2.0 * known.u
+def _beyond(one: Value, other: Value) -> bool:
+    """Whether one is surely over what the other is under."""
+    if one.sized is not None:
+        return one.sized.value - 2.0 * one.sized.u > _under(other)
+    if one.above is None:
+        return False
+    ceiling = other.sized.value + 2.0 * other.sized.u if other.sized is not None else _under(other)
+    return one.above >= ceiling
 
 
 def _problem(name: str, where: str, point: str, one: Value, other: Value) -> Problem:
