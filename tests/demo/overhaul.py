@@ -4,40 +4,51 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from gudgeon.anatomy import expand
+from gudgeon.book.parse import parse_book
 from gudgeon.job.entries import (
     Body,
+    Entry,
+    GaugePinned,
     JobOpened,
     OperationDone,
     PartFitted,
     PartReceived,
     PartRemoved,
     Reading,
+    Typed,
 )
+from gudgeon.job.replay import replay
+from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.plans.run import plan_all
 from gudgeon.plans.shape import Given, Line, Plan
-from gudgeon.workbench.bench import Hand
-from workbench.memory import workbench
+from gudgeon.shelf.parse import parse_shelf
+from gudgeon.workbench.build import gasket_numbers
 
 DEMO = Path(__file__).resolve().parents[2] / "src" / "gudgeon" / "demo"
 VALVES = ("c1.in.left", "c1.in.right", "c1.ex.left", "c1.ex.right")
 IL, IR, EL, ER = VALVES
-JOB = "26-014"
 
 
 class Overhaul:
-    """The job, one verb a line."""
+    """The job, one verb a line: entries made as the workbench makes them, replayed only when a plan is asked for."""
 
     def __init__(self, scope: str = "whole top end", shelf: str = "") -> None:
-        self.bench = workbench()
-        sha = self.bench.add_book((DEMO / "books" / "corrie.toml").read_text(encoding="utf-8"))
-        self.bench.put_shelf(shelf or (DEMO / "shelf.toml").read_text(encoding="utf-8"))
-        self.hand = Hand(by="k1", bench="b1")
-        self.gauges = {card.kind: card.id for card in reversed(self.bench.shelf().gauges)}
-        opened = JobOpened(number=JOB, engine_number="0417", scope=scope, altitude="1120 m")
-        self.bench.open_job(opened, sha, self.hand)
+        self.book = parse_book((DEMO / "books" / "corrie.toml").read_text(encoding="utf-8"), "corrie.toml")
+        self.shelf = parse_shelf(shelf or (DEMO / "shelf.toml").read_text(encoding="utf-8"))
+        self.gauges = {card.kind: card.id for card in reversed(self.shelf.gauges)}
+        self.entries: list[Entry] = []
+        self.record(JobOpened(number="26-014", engine_number="0417", scope=scope, altitude="1120 m"))
+        self.record(*(GaugePinned(gauge=card.id, card=card.pinned()) for card in self.shelf.gauges))
 
     def record(self, *bodies: Body) -> str:
         """Land facts; the id of the last."""
-        return self.bench.record(JOB, list(bodies), self.hand)[-1].id
+        for body in bodies:
+            seq = len(self.entries) + 1
+            at = f"2026-11-{1 + seq // 600:02d}T{seq // 60 % 10 + 8:02d}:{seq % 60:02d}:00Z"
+            typed = Typed(id=f"e{seq:06d}", typed_at=at, by="k1", bench="b1", nth=seq, seen=seq - 1, body=body)
+            self.entries.append(Entry(seq=seq, landed_at=at, account="local", typed=typed))
+        return self.entries[-1].typed.id
 
     def read(self, measurand: str, where: str, text: str, gauge: str, point: str = "", unit: str = "mm") -> None:
         """One reading with the shelf's gauge of a kind, or of an id."""
@@ -63,11 +74,18 @@ class Overhaul:
     @property
     def given(self) -> Given:
         """What planners see."""
-        return self.bench.worked(JOB).given
+        state = replay(tuple(self.entries), expand(self.book.layout), numbers=gasket_numbers(self.book))
+        assert state.problems == ()
+        rules = self.shelf.rules
+        return Given(state=state, book=self.book, shelf=self.shelf, rules=rules)
+
+    def plans(self) -> tuple[Plan, ...]:
+        """Every plan."""
+        return plan_all(self.given)
 
     def plan(self, key: str) -> Plan:
         """A plan by its key."""
-        return next(p for p in self.bench.worked(JOB).plans if p.key == key)
+        return next(p for p in self.plans() if p.key == key)
 
     def line(self, key: str, where: str) -> Line:
         """A line of a plan."""
@@ -106,9 +124,7 @@ class Overhaul:
 
     def points(self, measurand: str) -> tuple[str, ...]:
         """The points at which something is read at a valve."""
-        from gudgeon.measurands.catalogue import MEASURANDS
-
-        return MEASURANDS[measurand].points(self.given.state.anatomy, IL)
+        return MEASURANDS[measurand].points(expand(self.book.layout), IL)
 
     def _bores(self, measurand: str, texts: tuple[str, ...], gauge: str, worst: str, step: float) -> None:
         for valve, text in zip(VALVES, texts, strict=True):

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from gudgeon.plans.kinds import dispositions, shims
+from gudgeon.plans.kinds import dispositions, machining, shims
 from gudgeon.plans.shape import Planner
 
-PLANNERS: Mapping[str, Planner] = {kind.KIND.key: kind.KIND for kind in (dispositions, shims)}
+PLANNERS: Mapping[str, Planner] = {kind.KIND.key: kind.KIND for kind in (dispositions, machining, shims)}

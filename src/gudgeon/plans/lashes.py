@@ -105,6 +105,20 @@ def _from(evidence: Evidence, bare: Room, taken: Taken, lash: Known) -> Room:
     return replace(bare, room=room, tip=tip, basis=basis, rests_on=(*seqs, *tip_seqs), lash_taken=taken)
 
 
+def stack_of(evidence: Evidence, valve: str, window: Window) -> tuple[Known, tuple[int, ...]] | None:
+    """H = f·lash + tip + shim at a valve, from the newest lash whose tip height is known; it outlives work on the seat."""
+    for taken in evidence.at("lash", valve):
+        lash, then = evidence.number(taken), tip_then(evidence, valve, taken)
+        shim = evidence.thickness(taken.held(f"{valve}/shim"))
+        if lash is None or taken.warm or then is None or shim.known is None:
+            continue
+        if any(_side(evidence, valve, reason) == "stack" for reason in taken.reasons):
+            continue
+        seqs = (taken.entry.seq, then[1].entry.seq, *shim.rests_on)
+        return lash.times(window.factor).plus(shim.known).plus(then[0]), seqs
+    return None
+
+
 def _side(evidence: Evidence, valve: str, reason: Reason) -> str:
     """What a later change means for an old lash: nothing, another tip height, or that it is worth nothing now."""
     if reason.how == "order not known":
