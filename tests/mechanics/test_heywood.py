@@ -9,9 +9,12 @@ from __future__ import annotations
 from math import cos, hypot, pi, radians, sin
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from scipy.optimize import brentq, minimize_scalar
 
 from gudgeon.mechanics import chamber, crank, volumes
+from gudgeon.problem import Refused
 
 STRAIGHT = {
     1: 0.00475946,
@@ -108,6 +111,27 @@ def test_rod_length_is_kept(angle: float, offset: float) -> None:
     assert crank.piston_travel_mm(angle, 50, 100, offset) == pytest.approx(top - height, abs=1e-10)
 
 
+@given(st.floats(0.5, 179), st.floats(30, 90), st.floats(1.2, 4), st.floats(-4, 4))
+def test_angle_and_travel_are_inverse(angle: float, stroke: float, slender: float, offset: float) -> None:
+    rod = slender * stroke
+    travel = crank.piston_travel_mm(crank.top_centre_deg(stroke, rod, offset) + angle, stroke, rod, offset)
+    back = crank.angle_at_travel_deg(travel, stroke, rod, offset)
+    assert crank.piston_travel_mm(back, stroke, rod, offset) == pytest.approx(travel, abs=1e-9)
+    assert back == pytest.approx(crank.top_centre_deg(stroke, rod, offset) + angle, abs=2e-4)
+
+
+def test_the_ends_of_the_travel() -> None:
+    assert crank.angle_at_travel_deg(0, 50, 100, 1) == pytest.approx(crank.top_centre_deg(50, 100, 1), abs=1e-4)
+    most = crank.true_stroke_mm(50, 100, 1)
+    assert crank.angle_at_travel_deg(most, 50, 100, 1) == pytest.approx(crank.bottom_centre_deg(50, 100, 1), abs=1e-4)
+
+
+def test_a_rod_of_crank_and_offset_is_just_too_short() -> None:
+    with pytest.raises(Refused):
+        crank.true_stroke_mm(50, 27.0, 2.0)
+    assert crank.true_stroke_mm(50, 27.01, 2.0) > 50
+
+
 @pytest.mark.authority
 def test_speed_is_the_derivative_of_travel() -> None:
     for angle in (10, 100, 200, 333):
@@ -160,6 +184,16 @@ def test_effective_ratio(closes: float, left: float, ratio: float) -> None:
         intake_closes_deg=closes,
     )
     assert found == pytest.approx(ratio, abs=1e-6)
+
+
+def test_effective_ratio_with_offset_is_on_the_way_up() -> None:
+    """The way up differs from the way down: at 50° after the bottom the stroke left is x(230°), not x(130°)."""
+    found = volumes.effective_ratio(
+        bore_mm=60, stroke_mm=50, rod_mm=100, clearance_cm3=16, intake_closes_deg=50, offset_mm=3
+    )
+    left = crank.piston_travel_mm(230, 50, 100, 3)
+    assert abs(left - crank.piston_travel_mm(130, 50, 100, 3)) > 0.5
+    assert found == pytest.approx(1 + pi / 4 * 3.6 * left / 16)
 
 
 def test_milling_the_head_leaves_a_flush_squish_band_where_it_was() -> None:
