@@ -77,7 +77,7 @@ def trial(t: Teller) -> None:
 def shims(t: Teller) -> None:
     """The set as it was meant: one from the shelf, one from the neighbour, one bought, one stays."""
     t.write(Ordered(order="P-2", kind="parts", lines=r.SHIM_ORDER))
-    t.receive("shelf shim", "shim", mark="150")
+    t.receive("shelf shim", "shim", number="371-1600", mark="150", order="shelf")
     t.read((("shim_thickness", f"part:{t.id('shelf shim')}", "", "1.503", r.MIC),))
     t.wait(days=2)
     t.write(Arrived(order="P-2", lines=r.SHIM_ORDER))
