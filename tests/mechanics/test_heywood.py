@@ -214,3 +214,20 @@ def test_milling_a_chamber_that_is_a_spherical_cap() -> None:
     assert rule == pytest.approx(0.738903, abs=5e-7)
     assert rule / exact - 1 == pytest.approx(0.0103, abs=1e-4)
     assert chamber.face_area_loss_cm3(60, 0.3) == pytest.approx(0.848230, abs=5e-7)
+
+
+@given(st.floats(20, 100), st.floats(0, 3))
+def test_depth_and_loss_are_inverse(opening: float, milled: float) -> None:
+    assert chamber.depth_to_mill_mm(opening, chamber.face_area_loss_cm3(opening, milled)) == pytest.approx(milled)
+
+
+def test_squish_and_what_is_left_out() -> None:
+    assert volumes.squish_mm(0.2, 0.5, 0.1) == pytest.approx(0.8)
+    assert volumes.squish_mm(-0.2, 0.5) == pytest.approx(0.3)
+    for work in (lambda: volumes.squish_mm(-0.5, 0.5), lambda: volumes.squish_after_cylinder_milled_mm(0.5, 0.5)):
+        with pytest.raises(Refused, match="contact"):
+            work()
+    plain = volumes.clearance_volume_cm3(bore_mm=60, chamber_cm3=15, gasket_bore_mm=60, gasket_thickness_mm=0)
+    assert plain == 15
+    with pytest.raises(Refused, match="clearance volume"):
+        volumes.clearance_volume_cm3(bore_mm=60, chamber_cm3=1, gasket_bore_mm=60, gasket_thickness_mm=0, dome_cm3=1)

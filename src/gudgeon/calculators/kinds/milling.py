@@ -19,6 +19,7 @@ def work(
     bore: float | None,
     stroke: float | None,
     clearance: float | None,
+    wanted: float | None,
 ) -> Answer:
     results: list[Result] = []
     loss = _loss(milled, part, opening, depth, bore, results)
@@ -35,6 +36,8 @@ def work(
             Result(name="ratio before", value=volumes.compression_ratio(swept, clearance)),
             Result(name="ratio after", value=volumes.compression_ratio(swept, clearance - loss)),
         ]
+    if wanted is not None:
+        results.append(_depth(wanted, opening if part == "head" else bore, bore, stroke, clearance))
     if not results:
         raise refuse("milled", "Nothing else was given.", "Give opening or bore for the volume, squish for the squish.")
     return Answer(
@@ -73,11 +76,24 @@ def _loss(
     return exact
 
 
+def _depth(
+    wanted: float, across: float | None, bore: float | None, stroke: float | None, clearance: float | None
+) -> Result:
+    if across is None or bore is None or stroke is None or clearance is None:
+        raise refuse(
+            "wanted", "A wanted ratio needs the engine too.", "Give bore, stroke, clearance, and opening of a head."
+        )
+    spare = clearance - volumes.clearance_for_ratio_cm3(volumes.displacement_cm3(bore, stroke), wanted)
+    if spare < 0:
+        raise refuse("wanted", "The ratio is above {wanted} already.", "Milling only raises it.", wanted=wanted)
+    return Result(name="depth to mill for the wanted ratio", value=m.depth_to_mill_mm(across, spare), unit="mm")
+
+
 KIND = Calculator(
     key="milling",
     line="what milling a head or a cylinder takes from chamber, squish and ratio",
     keys=(
-        Key(name="milled", dimension="length", help="depth milled off"),
+        Key(name="milled", dimension="length", help="depth milled off", default="0 mm"),
         Key(name="part", dimension=WORDS, help="what is milled", default="head", choices=("head", "cylinder")),
         Key(name="opening", dimension="length", help="chamber's opening in the gasket face", optional=True),
         Key(name="depth", dimension="length", help="depth of a chamber that is a spherical cap", optional=True),
@@ -86,6 +102,7 @@ KIND = Calculator(
         Key(name="bore", dimension="length", help="cylinder bore", optional=True),
         Key(name="stroke", dimension="length", help="stroke, for the ratio", optional=True),
         Key(name="clearance", dimension="volume", help="clearance volume before, for the ratio", optional=True),
+        Key(name="wanted", dimension="number", help="ratio wanted, for the depth to mill", optional=True),
     ),
     work=work,
     example="milled=0.3mm opening=56mm depth=12mm squish=1.0mm",
