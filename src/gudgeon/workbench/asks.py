@@ -37,7 +37,9 @@ class AskView(Struct, frozen=True, kw_only=True):
 def asks_of(given: Given, plans: tuple[Plan, ...]) -> tuple[AskView, ...]:
     """Every reading that is wanted now, grouped by gauge, in the order in which a technician meets them."""
     wanted: dict[tuple[str, str, str], None] = {}
-    for key, place, point in (*_settling(given), *_missing(given), *_for_plans(given, plans)):
+    missing, planned = _missing(given), _for_plans(given, plans)
+    parts_first = (*planned, *missing) if given.state.open_joints else (*missing, *planned)
+    for key, place, point in (*_settling(given), *parts_first):
         wanted.setdefault((key, place, point))
     order = {key: n for n, key in enumerate(MEASURANDS)}
     asks = [ask_at(given, *address) for address in wanted]
