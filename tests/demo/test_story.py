@@ -111,8 +111,11 @@ def test_the_finished_job_is_clean() -> None:
     assert view.ledger.verified
 
 
-def test_no_chapter_leaves_a_problem() -> None:
-    assert [(name, p) for name, _ in CHAPTERS for p in whole().view(name).problems] == []
+def test_only_what_was_done_and_not_written_is_a_problem() -> None:
+    found = {name: [p.where for p in whole().view(name).problems] for name, _ in CHAPTERS}
+    assert {name: where for name, where in found.items() if where} == {
+        "after two turns": ["exhaust left", "exhaust right"]
+    }
 
 
 def test_compression_is_judged_at_the_height_of_the_workshop() -> None:

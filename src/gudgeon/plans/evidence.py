@@ -77,8 +77,8 @@ class Evidence:
         return value.known if value is not None and value.above is None and not value.no_gap else None
 
     def latest(self, measurand: str, about: str) -> tuple[Known, Taken] | None:
-        """The newest reading that may still predict, with its number."""
-        for taken in self.at(measurand, about):
+        """The newest reading that may still predict, with its number; one that was read under another belief comes last."""
+        for taken in sorted(self.at(measurand, about), key=lambda t: bool(t.other_belief)):
             found = self.number(taken) if taken.predicts and not taken.warm else None
             if found is not None:
                 return found, taken

@@ -8,6 +8,7 @@ from typing import Literal
 from gudgeon.characteristics.catalogue import CHARACTERISTICS
 from gudgeon.job.entries import HoldPassed
 from gudgeon.job.state import Evidence
+from gudgeon.plans.lash_proof import unexplained
 from gudgeon.plans.shape import Given
 from gudgeon.problem import Said, said
 from gudgeon.routes.holds import Hold, holds_of, joints_named
@@ -61,11 +62,12 @@ def _status(given: Given, hold: Hold, signed: Evidence | None) -> HoldStatus:
 def needed(given: Given, hold: Hold) -> tuple[str, ...]:
     """What stands against passing: addresses without fresh conforming evidence, open joints, things inside, work not done."""
     state = given.state
+    doubted = {r.valve for r in unexplained(given)} if "lash" in hold.proves else set()
     addresses = [
         f"{key}@{place}"
         for key in hold.proves
         for place in CHARACTERISTICS[key].where(state.anatomy)
-        if not _proved(given, key, place)
+        if not _proved(given, key, place) or (key == "lash" and place in doubted)
     ]
     joints = [f"joint {j}" for j in joints_named(state.anatomy, hold.joints) if str(j) in state.open_joints]
     inside = []

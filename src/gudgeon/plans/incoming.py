@@ -71,12 +71,11 @@ def agreed_on(order: Ordered, valve: str, seq: int, *, single: bool) -> Agreed |
 
 
 def _worked(evidence: Evidence, valve: str, after: int) -> int:
-    """The last work on this seat since the order, as its entry."""
+    """The last work on this seat since the order, as its entry; a guide alone leaves nothing to be checked in it."""
     did = [
         d.entry.seq
         for d in evidence.state.done
-        if d.entry.seq > after
-        and (d.where == valve and d.operation in ("cut_seat", "lap_valve", "ream_guide", "fit_guide"))
+        if d.entry.seq > after and d.where == valve and d.operation in ("cut_seat", "lap_valve")
     ]
     return max(did, default=0)
 

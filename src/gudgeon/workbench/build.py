@@ -11,6 +11,7 @@ from gudgeon.book.book import Book
 from gudgeon.job.entries import Finding
 from gudgeon.job.replay import replay
 from gudgeon.job.state import JobState, Taken
+from gudgeon.plans import lash_proof
 from gudgeon.plans.holds import HoldStatus, standing
 from gudgeon.plans.run import plan_all
 from gudgeon.plans.shape import Cut, Given, Plan
@@ -91,7 +92,7 @@ def _view(loaded: Loaded, given: Given, plans: tuple[Plan, ...], holds: tuple[Ho
         papers=_papers(state),
         entries=_entries(loaded, state),
         next=next_step(state, asks_of(given, plans), hold_views, plan_views),
-        problems=tuple(_problem(p) for p in (*state.problems, *judged.problems)),
+        problems=tuple(_problem(p) for p in (*state.problems, *judged.problems, *lash_proof.problems(given))),
     )
 
 
