@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import cache
+
+import pypdf
 
 from gudgeon.demo.run import BEGINS, STEP_SECONDS
 from gudgeon.demo.story import NUMBER, chapters, shelf_text
@@ -80,3 +83,8 @@ def tell(bench: Workbench, until: str = "handed over") -> Told:
 def whole() -> Told:
     """The story as it is; shared by tests that only look."""
     return tell(Retyped())
+
+
+def words_of(pdf: bytes) -> str:
+    """What another reader finds in a paper."""
+    return "\n".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf)).pages)
