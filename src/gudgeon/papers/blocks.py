@@ -158,6 +158,13 @@ class Columns:
     columns: tuple[tuple[Block, ...], ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Together:
+    """Blocks that stay on one sheet: what is small enough to do so."""
+
+    blocks: tuple[Block, ...]
+
+
 Block = (
     TitleBlock
     | Heading
@@ -172,6 +179,7 @@ Block = (
     | Checklist
     | PageBreak
     | Columns
+    | Together
 )
 
 

@@ -80,7 +80,7 @@ def sizes(found: Iterable[CharacteristicView]) -> Table:
         before = as_found(c) if changed(c) else ""
         rows.append((what, place, before, value(c), bounds(c), c.verdict, spans(c.rests_on)))
     head = ("what", "where", "as found", "now", "book", "verdict", "entries")
-    return Table(head=head, rows=tuple(rows), widths=(2.3, 2.1, 1.5, 2.4, 3.5, 1.8, 1.6), dense=True)
+    return Table(head=head, rows=tuple(rows), widths=(3, 2.1, 1.5, 2.8, 4.5, 1.7, 1.5), dense=True)
 
 
 def readings(found: Iterable[ReadingView], *, whole: bool = False) -> Table:

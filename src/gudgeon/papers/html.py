@@ -22,6 +22,7 @@ from gudgeon.papers.blocks import (
     Signature,
     Table,
     TitleBlock,
+    Together,
     title_of,
 )
 
@@ -75,6 +76,8 @@ def _block(block: Block) -> str:
             return '<hr class="sheet-end">'
         case Columns(columns=columns):
             return f'<div class="columns">{"".join(f"<div>{_all(c)}</div>" for c in columns)}</div>'
+        case Together(blocks=blocks):
+            return f'<div class="together">{_all(blocks)}</div>'
         case _:
             assert_never(block)
 

@@ -165,6 +165,7 @@ def not_done(view: JobRecord) -> tuple[str, ...]:
     decided = [
         f"To be measured again: {d.where} ({d.reason})" for d in view.record.decisions if d.what == "measure again"
     ]
+    decided += [f"Used again, decided: {d.where} ({d.reason})" for d in view.record.decisions if d.what == "reuse"]
     open_now = [c for c in view.characteristics if c.asked and c.verdict not in GOOD]
     words = [f"{what[:1].upper()}{what[1:]}" for what in grouped_by((_not_good(c), split(c)[1]) for c in open_now)]
     soon = [f"Near its limit: {c.name}, {value(c)} ({bounds(c)})" for c in view.characteristics if near(c)]

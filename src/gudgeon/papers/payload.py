@@ -24,6 +24,7 @@ from gudgeon.papers.blocks import (
     Signature,
     Table,
     TitleBlock,
+    Together,
     title_of,
 )
 from gudgeon.papers.typesetting import Data, Unshown
@@ -136,6 +137,8 @@ class Writer:
                 return {"kind": "pagebreak"}
             case Columns(columns=columns):
                 return {"kind": "columns", "columns": [self.blocks(c) for c in columns]}
+            case Together(blocks=blocks):
+                return {"kind": "together", "blocks": self.blocks(blocks)}
             case _:
                 assert_never(block)
 

@@ -20,6 +20,7 @@ from gudgeon.papers.blocks import (
     Signature,
     Table,
     TitleBlock,
+    Together,
 )
 
 
@@ -52,6 +53,8 @@ def _block(block: Block) -> tuple[str, ...]:
             return ()
         case Columns(columns=columns):
             return tuple(line for column in columns for line in lines(column))
+        case Together(blocks=blocks):
+            return lines(blocks)
         case _:
             assert_never(block)
 

@@ -90,6 +90,8 @@ def _range(row: LimitRow | None) -> str:
 def _limit(row: LimitRow | None) -> str:
     if row is None:
         return ""
+    if row.typed_least is not None and row.typed_most is not None:
+        return f"{str(row.typed_least).removesuffix(f' {row.typed_most.unit}')} – {row.typed_most}"
     least = f"≥ {row.typed_least}" if row.typed_least is not None else ""
     most = f"≤ {row.typed_most}" if row.typed_most is not None else ""
     return " ".join(w for w in (least, most) if w) or row.expect or row.words

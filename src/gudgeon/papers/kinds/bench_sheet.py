@@ -7,7 +7,7 @@ from typing import Literal, cast
 
 from gudgeon.figures.part import part_drawing
 from gudgeon.figures.places import DrawingSpec, PlaceFigure, Train
-from gudgeon.papers.blocks import Block, Caution, Columns, Fields, Figure, Heading, Para, Table
+from gudgeon.papers.blocks import Block, Caution, Columns, Fields, Figure, Heading, Para, Table, Together
 from gudgeon.papers.common import title
 from gudgeon.view.record import BlankView, JobRecord
 
@@ -17,6 +17,8 @@ FOR = "for the bench"
 
 MANY_POINTS = 3
 """From so many points on, each has a column of its own."""
+FEW_ROWS = 24
+"""So much stays on one sheet with its drawing."""
 
 
 def blocks(view: JobRecord) -> tuple[Block, ...]:
@@ -43,15 +45,17 @@ def _by_gauge(blanks: Iterable[BlankView]) -> list[tuple[str, list[BlankView]]]:
 
 def _gauge(gauge: str, kinds: list[BlankView]) -> list[Block]:
     names = list(dict.fromkeys(name for kind in kinds for name in kind.gauges))
-    found: list[Block] = [Heading(gauge[:1].upper() + gauge[1:])]
+    head: list[Block] = [Heading(gauge[:1].upper() + gauge[1:])]
     if names:
-        found.append(Para("On the shelf: " + ", ".join(names), "context"))
+        head.append(Para("On the shelf: " + ", ".join(names), "context"))
     if gauge != "eye":
-        found.append(Fields(labels=("gauge used", "zero before", "zero after"), columns=3))
+        head.append(Fields(labels=("gauge used", "zero before", "zero after"), columns=3))
+    found: list[Block] = []
     drawn = ""
     for kind in kinds:
-        found += _measurand(kind, drawing=kind.drawing != drawn)
-        drawn = kind.drawing
+        whole = (*head, *_measurand(kind, drawing=kind.drawing != drawn))
+        found += [Together(whole)] if len(kind.rows) * len(kind.points) <= FEW_ROWS else whole
+        head, drawn = [], kind.drawing
     return found
 
 
@@ -68,39 +72,33 @@ def _measurand(kind: BlankView, *, drawing: bool) -> list[Block]:
 
 
 def _drawing(kind: BlankView) -> Figure:
-    spots = [
-        PlaceFigure(key=f"{kind.drawing} {key}", label=words)
-        for key, words in zip(kind.point_keys, kind.points, strict=True)
-    ]
-    one = len(spots) == 1
-    places = (
-        tuple(PlaceFigure(key=f"{kind.drawing} {r.place}", label=r.where) for r in kind.rows) if one else tuple(spots)
-    )
+    """The part with its points; where there is one, the words beside it say enough."""
+    spots = zip(kind.point_keys, kind.points, strict=True)
+    many = len(kind.points) > 1
     spec = DrawingSpec(
         title=f"{kind.name}: where it is read",
-        places=places,
+        places=tuple(PlaceFigure(key=f"{kind.drawing} {key}", label=words) for key, words in spots) if many else (),
         train=cast(Train, kind.train),
         lash_at=cast(Literal["cam", "tip"], kind.lash_at),
     )
-    return Figure(
-        svg=part_drawing(kind.drawing, spec), alt=f"{kind.name}: {', '.join(p.label for p in places)}", width_mm=62
-    )
+    words = f"{kind.name}: {', '.join(kind.points) if many else 'the part'}"
+    return Figure(svg=part_drawing(kind.drawing, spec), alt=words, width_mm=0 if many else 46)
 
 
 def _table(kind: BlankView) -> Table:
     """A row for each place; where few points are read, each point is a row of its own."""
     if len(kind.points) >= MANY_POINTS:
-        head = ("place", "book", *kind.points)
+        head = ("place", "book (page)", *kind.points)
         rows = tuple((r.where, _book(r.new, r.limit, r.page), *("",) * len(kind.points)) for r in kind.rows)
-        return Table(head=head, rows=rows, widths=(2.2, 3.4, *(1.6,) * len(kind.points)))
+        return Table(head=head, rows=rows, widths=(1.9, 3.9, *(1.5,) * len(kind.points)))
     rows = tuple(
         (" ".join(w for w in (r.where, point) if w), _book(r.new, r.limit, r.page), "", "")
         for r in kind.rows
         for point in kind.points
     )
-    return Table(head=("place", "book", "reading", "again, or remark"), rows=rows, widths=(2.4, 3.2, 2, 3))
+    return Table(head=("place", "book (page)", "reading", "again, or remark"), rows=rows, widths=(2.2, 4.6, 1.8, 2.2))
 
 
 def _book(new: str, limit: str, page: str) -> str:
     found = "; ".join(w for w in (f"new {new}" if new else "", limit) if w)
-    return f"{found} (page {page})" if found and page else found
+    return f"{found} ({page})" if found and page else found

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from gudgeon.figures.part import part_drawing
 from gudgeon.figures.places import DrawingSpec
 from gudgeon.figures.strip import StripSpec, limit_strip
 from gudgeon.papers.blocks import (
+    COMES_FIRST,
     Block,
     Caution,
     CheckItem,
@@ -52,9 +55,10 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
         return (*found, *_nothing(view, order))
     found.append(Para("Measure with the enclosed valve in its own seat, marked as below. Call before a bound is passed: "
                       "what is cut off does not come back.", "strong"))  # fmt: skip
+    found += _cautions(view, cuts)
     for n, cut in enumerate(cuts, 1):
-        found += _item(n, cut)
-    return (*found, *_cautions(view, cuts), *_closing(), *_ordered(order))
+        found += _item(view, n, cut)
+    return (*found, *_closing(), *_ordered(order))
 
 
 def _cuts(view: JobRecord) -> tuple[CutView, ...]:
@@ -81,26 +85,36 @@ def _nothing(view: JobRecord, order: OrderView | None) -> tuple[Block, ...]:
     return (Para(words, "strong"), *_ordered(order))
 
 
-def _item(n: int, cut: CutView) -> list[Block]:
-    facts = [(name, words) for name, words in (
-        ("reach", "\n".join(cut.to_reach)),
-        ("bounds", _bounds(cut)),
-        ("enclosed, marked", "\n".join(cut.encloses)),
-    ) if words]  # fmt: skip
-    left: list[Block] = [KeyValues(tuple(facts))]
+def _item(view: JobRecord, n: int, cut: CutView) -> list[Block]:
+    left: list[Block] = [Para("Reach", "strong"), Para(listed(cut.to_reach))]
     if cut.forbidden:
-        left.append(Para("Not: " + "; ".join(cut.forbidden), "strong"))
+        left += [Para("Not", "strong"), Para(listed(cut.forbidden))]
+    if cut.encloses:
+        left += [Para("Enclosed, marked", "strong"), Para(listed(cut.encloses))]
     right: list[Block] = [_drawing(cut)]
     if cut.low_mm is not None or cut.high_mm is not None:
-        right.append(_bound_strip(cut))
+        right += [_bound_strip(cut), Para(f"Bounds: {_bounds(cut)}.", "strong")]
     because = [Para("Why: " + "; ".join(cut.because), "context")] if cut.because else []
-    back = cut.measures or ("size reached",)
+    names = {blank.measurand: blank.name for blank in view.record.blanks}
+    back = [_said(measure, names) for measure in cut.measures] or ["size reached"]
+    head = (
+        cut.what
+        if cut.what.startswith(cut.name) or cut.name.endswith(cut.what.split(":")[0])
+        else f"{cut.name}: {cut.what}"
+    )
     return [
-        Heading(f"{n} · {cut.name}: {cut.what}"),
+        Heading(f"{n} · {head}"),
         Columns((tuple(left), tuple(right))),
         *because,
-        Fields(labels=(*(f"written back: {m}" for m in back), "gauge, temperature"), columns=2),
+        Para("Written back by the shop:", "context"),
+        Fields(labels=(*back, "gauge, temperature"), columns=2),
     ]
+
+
+def _said(measure: str, names: Mapping[str, str]) -> str:
+    """A measurand by its name, with what the planner adds to it."""
+    key, _, more = measure.partition(" ")
+    return " ".join(w for w in (names.get(key, key.replace("_", " ")), more) if w)
 
 
 def _bounds(cut: CutView) -> str:
@@ -118,24 +132,33 @@ def _bounds(cut: CutView) -> str:
 
 
 def _bound_strip(cut: CutView) -> Figure:
-    low, high = cut.low_mm, cut.high_mm
-    never = cut.never_over_mm
-    spec = StripSpec(new_low=low, new_high=high, high=never, places=2, title=f"bounds of {cut.name}", width=330)
-    return Figure(
-        svg=limit_strip(spec), alt=f"{cut.name}: {_bounds(cut)}", width_mm=70, caption="the bound to keep, and the wall"
+    """The range that was agreed as a frame, the wall behind it: never past that."""
+    words = {"new {low} – {high}": "agreed {low} – {high}", "new up to {high}": "agreed up to {high}",
+             "new from {low}": "agreed from {low}", "limit {limit}": "never over {limit}"}  # fmt: skip
+    spec = StripSpec(
+        new_low=cut.low_mm,
+        new_high=cut.high_mm,
+        high=cut.never_over_mm,
+        places=2,
+        caption="with the enclosed valve",
+        title=f"bounds of {cut.name}",
+        width=330,
     )
+    return Figure(svg=limit_strip(spec, words), alt=f"{cut.name}: {_bounds(cut)}", width_mm=70)
 
 
 def _drawing(cut: CutView) -> Figure:
-    kind = next((drawing for word, drawing, _at in ABOUT if word in cut.what.lower()), "seat")
+    named = [drawing for word, drawing, _at in ABOUT if word in cut.what.lower()]
+    kind = "seat" if "seat" in named or not named else named[0]
     spec = DrawingSpec(title=f"{cut.name}: {cut.what}")
-    return Figure(svg=part_drawing(kind, spec), alt=f"{cut.name}: {cut.what}", width_mm=58)
+    return Figure(svg=part_drawing(kind, spec), alt=f"{cut.name}: {cut.what}", width_mm=46)
 
 
 def _cautions(view: JobRecord, cuts: tuple[CutView, ...]) -> tuple[Block, ...]:
     works = {at for word, _drawing_key, ats in ABOUT for at in ats if any(word in c.what.lower() for c in cuts)}
-    found = [c for c in view.record.cautions if c.at in works]
-    return tuple(Caution(f"{c.name[:1].upper()}{c.name[1:]}: {c.words}") for c in found)
+    found = [f"{c.name[:1].upper()}{c.name[1:]}: {c.words.removesuffix(COMES_FIRST).strip()}"
+             for c in view.record.cautions if c.at in works]  # fmt: skip
+    return (Caution(" ".join(found)),) if found else ()
 
 
 def _closing() -> tuple[Block, ...]:
