@@ -14,7 +14,7 @@ document.addEventListener("DOMContentLoaded", () => {
     body[name.slice(0, dot)][name.slice(dot + 1)] = value;
   };
   const bodyOf = (form, submitter) => {
-    const body = JSON.parse(form.dataset.entry);
+    const body = JSON.parse(form.dataset.fact);
     for (const field of form.elements) {
       if (!field.name || field.type === "submit" || field.disabled) continue;
       const text = field.value.trim();
@@ -26,7 +26,7 @@ document.addEventListener("DOMContentLoaded", () => {
     return body;
   };
   document.addEventListener("submit", (event) => {
-    const form = event.target.closest("form[data-entry]");
+    const form = event.target.closest("form[data-fact]");
     if (!form) return;
     event.preventDefault();
     const button = event.submitter ?? form.querySelector("button");
@@ -45,7 +45,7 @@ document.addEventListener("DOMContentLoaded", () => {
     pressed.splice(0).forEach((button) => { button.disabled = false; });
     document.querySelectorAll("[data-entry]:disabled").forEach((button) => { button.disabled = false; });
   });
-  document.addEventListener("input", (event) => { if (event.target.closest("form[data-entry], .reason")) dirty = true; });
+  document.addEventListener("input", (event) => { if (event.target.closest("form[data-fact], .reason")) dirty = true; });
   queue.on("moved", () => {
     if (queue.items().length) return;
     if (!dirty) { again(); return; }
