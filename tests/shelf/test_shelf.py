@@ -87,3 +87,11 @@ def test_all_problems_come_at_once_each_with_its_line() -> None:
 def test_nothing_raises_anything_else(text: str) -> None:
     with pytest.raises(Refused):
         parse_shelf(text)
+
+
+def test_what_work_costs_is_kept_by_operation_and_by_scope() -> None:
+    shelf = parse_shelf('[[work]]\nof = "cut_seat"\nprice = "31.00"\n\n[[work]]\nof = "valves"\nhours = "1.5 h"\n')
+    cut, hours = shelf.work("cut_seat"), shelf.work("valves")
+    assert cut is not None and cut.price is not None and cut.price.value == 31.0
+    assert hours is not None and hours.hours is not None and hours.hours.value == 1.5
+    assert shelf.work("hone") is None

@@ -2,7 +2,17 @@
 
 from collections.abc import Mapping
 
-from gudgeon.plans.kinds import dispositions, machining, shims
+from gudgeon.plans.kinds import base_gasket, dispositions, estimate, machining, order, shims
 from gudgeon.plans.shape import Planner
 
-PLANNERS: Mapping[str, Planner] = {kind.KIND.key: kind.KIND for kind in (dispositions, machining, shims)}
+PLANNERS: Mapping[str, Planner] = {
+    kind.KIND.key: kind.KIND
+    for kind in (
+        dispositions,
+        machining,
+        base_gasket,
+        shims,
+        order,
+        estimate,
+    )
+}

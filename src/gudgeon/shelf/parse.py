@@ -11,7 +11,7 @@ from gudgeon.problem import Problem, Refused, said
 from gudgeon.shelf.defaults import EYE, USUAL_GAUGES
 from gudgeon.shelf.gauges import GaugeCard
 from gudgeon.shelf.rules import Rules
-from gudgeon.shelf.stock import Leftover, Price, ShimStock
+from gudgeon.shelf.stock import Leftover, Price, ShimStock, Work
 from gudgeon.shelf.typed import Typed, check, nearest, sentence_list
 from gudgeon.shelf.wrenches import Wrench
 from gudgeon.units import Quantity
@@ -23,6 +23,7 @@ _TABLES: Mapping[str, type[Typed]] = {
     "shim": ShimStock,
     "leftover": Leftover,
     "price": Price,
+    "work": Work,
 }
 _KEYS = (*_TABLES, "rules")
 
@@ -35,6 +36,7 @@ class Shelf(Typed):
     shims: tuple[ShimStock, ...] = ()
     leftovers: tuple[Leftover, ...] = ()
     prices: tuple[Price, ...] = ()
+    works: tuple[Work, ...] = ()
     rules: Rules = Rules()
 
     def gauge(self, id: str) -> GaugeCard | None:
@@ -57,6 +59,10 @@ class Shelf(Typed):
     def price(self, number: str) -> Quantity | None:
         """What the workshop pays for a part number."""
         return next((p.price for p in self.prices if p.number == number), None)
+
+    def work(self, of: str) -> Work | None:
+        """What an operation or a scope costs."""
+        return next((w for w in self.works if w.of == of), None)
 
 
 def usual_shelf() -> Shelf:
@@ -83,6 +89,7 @@ def parse_shelf(text: str, name: str = "shelf.toml") -> Shelf:
         shims=rows["shim"],
         leftovers=rows["leftover"],
         prices=rows["price"],
+        works=rows["work"],
         rules=rules,
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from gudgeon.shelf.typed import Length, Money, Typed
+from gudgeon.shelf.typed import Length, Money, Time, Typed
 
 
 class ShimStock(Typed):
@@ -36,3 +36,11 @@ class Price(Typed):
 
     number: str = Field(min_length=1)
     price: Money
+
+
+class Work(Typed):
+    """What work costs: an operation done outside by its price, or a whole scope here by its usual hours."""
+
+    of: str = Field(min_length=1)
+    price: Money | None = None
+    hours: Time | None = None
