@@ -10,7 +10,7 @@ from gudgeon.workbench.bench import Workbench
 
 #: When the story begins, for the clock that tells it.
 BEGINS = "2026-03-02T08:00:00Z"
-STEP_SECONDS = 25
+STEP_SECONDS = 40
 HALFWAY, WAITING = "26-015", "26-016"
 JOBS = (NUMBER, HALFWAY, WAITING)
 BOOKS = ("corrie", "tarn", "gully", "scree")

@@ -10,7 +10,7 @@ _FORM = "%Y-%m-%dT%H:%M:%SZ"
 
 
 class StoryClock:
-    """Moves on by `step_seconds` at every look and when it is told to; ids follow from `seed` and a count."""
+    """Moves on by `step_seconds` with every id it makes and when it is told to; ids follow from `seed` and a count."""
 
     def __init__(self, start: str, seed: str = "story", step_seconds: float = 0) -> None:
         self._at = dt.datetime.strptime(start, _FORM).replace(tzinfo=dt.UTC)
@@ -18,9 +18,8 @@ class StoryClock:
         self._made = 0
 
     def now(self) -> str:
-        """The time that was set, and a step further for the next who asks."""
-        now, self._at = self._at, self._at + self._step
-        return now.strftime(_FORM)
+        """The time it has come to; looking does not move it, whatever stands behind a workbench."""
+        return self._at.strftime(_FORM)
 
     def go_on(self, *, minutes: float = 0, seconds: float = 0) -> None:
         """Let time pass."""
@@ -29,5 +28,6 @@ class StoryClock:
     def new_id(self) -> str:
         """The next id: a UUID in form, made from the count."""
         self._made += 1
+        self._at += self._step
         digest = hashlib.sha256(f"{self._seed} {self._made}".encode()).digest()
         return str(uuid.UUID(bytes=digest[:16], version=4))
