@@ -4,5 +4,10 @@ COMMANDS: tuple[tuple[str, str, str], ...] = (
     ("demo", "tell an invented overhaul, print it, write its hand-over record, serve it", "gudgeon.cli.commands.demo"),
     ("serve", "start the bench and open it in the browser", "gudgeon.cli.commands.serve"),
     ("job", "list, open, show, record, retract, widen, export, import jobs", "gudgeon.cli.commands.job"),
+    ("paper", "write a paper of a job, list the kinds, check one against its job", "gudgeon.cli.commands.paper"),
+    ("book", "check, list, show, keep and compare books", "gudgeon.cli.commands.book"),
+    ("ledger", "verify a job's ledger, against a digest that you hold", "gudgeon.cli.commands.ledger"),
+    ("backup", "make a checked copy of everything now", "gudgeon.cli.commands.backup"),
+    ("restore", "put a kept copy back", "gudgeon.cli.commands.restore"),
     ("calc", "work a figure out: springs, seats, shims, bolts, flatness …", "gudgeon.cli.commands.calc"),
 )

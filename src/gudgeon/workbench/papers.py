@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from difflib import SequenceMatcher
+from html import escape
 from typing import Literal
 
 from msgspec import Struct
@@ -69,6 +70,13 @@ def paper(bench: Workbench, number: str, kind: str, *, size: str = "a4", head: i
 def paper_html(bench: Workbench, number: str, kind: str, *, head: int | None = None) -> str:
     """The same blocks as a piece of a page."""
     return html(_sealed(bench, number, _kind(kind), head))
+
+
+def page(bench: Workbench, number: str, kind: str, *, head: int | None = None) -> str:
+    """A whole page that stands alone, for a printer or a letter."""
+    piece = paper_html(bench, number, kind, head=head)
+    name = escape(f"{_kind(kind).NAME} {number}")
+    return f'<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>{name}</title></head><body>{piece}</body></html>\n'
 
 
 def issue(bench: Workbench, number: str, kind: str, hand: Hand) -> Landed:

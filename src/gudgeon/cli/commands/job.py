@@ -6,14 +6,13 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from gudgeon.cli.files import read_bytes, read_text, write_bytes
 from gudgeon.cli.summary import plan_lines, summary
 from gudgeon.problem import refuse
 
 if TYPE_CHECKING:
     from gudgeon.job.entries import Reading
     from gudgeon.workbench.bench import Hand, Workbench
-
-LARGEST_FILE = 200 * 1024 * 1024
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -189,37 +188,6 @@ def _import(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
 
     print(import_job(bench, read_bytes(Path(args.file)), name=Path(args.file).name))
     return 0
-
-
-def read_bytes(path: Path) -> bytes:
-    """A file, or why it cannot be read."""
-    try:
-        if path.stat().st_size > LARGEST_FILE:
-            raise refuse(str(path), "It is larger than any job.", "Look at what it is.")
-        return path.read_bytes()
-    except OSError as wrong:
-        raise refuse(str(path), "It cannot be read: {why}.", "Look at the name.", why=wrong.strerror or "?") from None
-
-
-def read_text(path: Path) -> str:
-    """A text file, or why it cannot be read."""
-    try:
-        return read_bytes(path).decode("utf-8-sig")
-    except UnicodeDecodeError as wrong:
-        raise refuse(str(path), "Byte {n} is no UTF-8.", "Save it as UTF-8.", n=wrong.start) from None
-
-
-def write_bytes(path: Path, data: bytes) -> None:
-    """Write a file whole or not at all."""
-    part = path.with_name(path.name + ".part")
-    try:
-        part.write_bytes(data)
-        part.replace(path)
-    except OSError as wrong:
-        part.unlink(missing_ok=True)
-        raise refuse(
-            str(path), "It cannot be written: {why}.", "Look at the folder.", why=wrong.strerror or "?"
-        ) from None
 
 
 _VERBS = {
