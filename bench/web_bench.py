@@ -44,8 +44,23 @@ def _measured(port: int) -> Iterator[tuple[str, float, float | None]]:
 
 
 def _reading(line: http.client.HTTPConnection, job: str, cookie: str, token: str) -> None:
-    body = {"fact": "reading/1", "measurand": "recession", "where": "c1.in.left", "text": "0.62", "unit": "mm", "gauge": "DM-1"}
-    typed = {"id": str(uuid.uuid4()), "typed_at": "2026-11-25T08:00:00Z", "by": "b", "bench": "b", "nth": 1, "seen": 0, "body": body}
+    body = {
+        "fact": "reading/1",
+        "measurand": "recession",
+        "where": "c1.in.left",
+        "text": "0.62",
+        "unit": "mm",
+        "gauge": "DM-1",
+    }
+    typed = {
+        "id": str(uuid.uuid4()),
+        "typed_at": "2026-11-25T08:00:00Z",
+        "by": "b",
+        "bench": "b",
+        "nth": 1,
+        "seen": 0,
+        "body": body,
+    }
     headers = {"Cookie": cookie, "X-CSRFToken": token, "Content-Type": "application/json"}
     line.request("POST", f"/job/{job}/entries", json.dumps(typed), headers)
     answer = line.getresponse()
