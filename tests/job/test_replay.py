@@ -30,7 +30,7 @@ def written(typed: tuple[Typed, ...], layout: Layout) -> Ledger:
 
 
 @pytest.mark.parametrize("layout", [FINGER, BUCKETS, PUSHROD, VEE], ids=["finger", "buckets", "push-rod", "vee"])
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=30, deadline=None, suppress_health_check=list(HealthCheck))
 @given(typed=ledgers())
 def test_replay_never_raises(layout: Layout, typed: tuple[Typed, ...]) -> None:
     ledger = written(typed, layout)
