@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from gudgeon.plans.kinds import base_gasket, dispositions, estimate, machining, order, shims
+from gudgeon.plans.kinds import base_gasket, dispositions, estimate, machining, order, route, shims
 from gudgeon.plans.shape import Planner
 
 PLANNERS: Mapping[str, Planner] = {
@@ -14,5 +14,6 @@ PLANNERS: Mapping[str, Planner] = {
         shims,
         order,
         estimate,
+        route,
     )
 }

@@ -274,7 +274,7 @@ def line(given: Given, fate: Fate) -> Line:
     """One part in words."""
     numbers = (
         ("part", fate.part),
-        ("what", fate.what),
+        ("what", fate.what.replace(" ", "_")),
         ("decided", fate.decided),
         ("done", fate.done),
         ("new", fate.new),

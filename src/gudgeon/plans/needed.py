@@ -89,10 +89,23 @@ def _times(given: Given, slot: str) -> int:
     return 2 if again and opened_again else 1
 
 
-def _consumed(given: Given, row: PartRow, names: frozenset[str]) -> bool:
+def closed_again(given: Given, number: str) -> bool:
+    """Whether a part without a slot is used up: every joint that takes it was opened, and is shut at its final stage."""
+    row, state = given.book.part(number), given.state
+    names = _joints_of(row) if row is not None and not row.slots and row.renew == "always" else set()
+    touched = [j for j in state.touched_joints if j.split(" ", 1)[-1] in names]
+    return bool(touched) and not any(j in state.open_joints for j in touched)
+
+
+def _joints_of(row: PartRow) -> set[str]:
+    """The joints that a part without a slot goes into, by the words of its name."""
     words = row.name.casefold().replace(",", " ").split()
-    joints = {_AT[w] for w in words if w in _AT}
-    if "coolant" in words and not given.book.layout.liquid:
+    return {_AT[w] for w in words if w in _AT}
+
+
+def _consumed(given: Given, row: PartRow, names: frozenset[str]) -> bool:
+    joints = _joints_of(row)
+    if "coolant" in row.name.casefold() and not given.book.layout.liquid:
         return False
     return bool(joints & names) if joints else given.state.scope in _DRAINED
 

@@ -7,13 +7,14 @@ from collections.abc import Iterable, Sequence
 from gudgeon.anatomy import say
 from gudgeon.plans.evidence import Evidence, marked_mm, written_mm
 from gudgeon.plans.landing import all_land, lands
-from gudgeon.plans.lashes import Room
+from gudgeon.plans.lashes import Room, window_of
 from gudgeon.plans.prices import price_of
 from gudgeon.plans.response import Response
 from gudgeon.plans.shape import Buy, Given, Line
 from gudgeon.plans.shim_items import Item, system_of
 from gudgeon.plans.shim_set import Choice
 from gudgeon.problem import Said, said
+from gudgeon.verdicts.shape import Verdict
 
 #: A coated valve whose lash closed to this has worn through: no shim cures it (common practice, no source).
 COATED_LEAST_MM = 0.05
@@ -41,6 +42,17 @@ def stays(evidence: Evidence, valve: str) -> Line:
         ("from", "stays"),
     )
     return Line(where=valve, what=said("stays: in setting as read"), numbers=numbers)
+
+
+def screw(given: Given, valve: str, verdict: Verdict | None) -> Line:
+    """A valve whose lash is turned where it belongs."""
+    window = window_of(given, valve)
+    read = verdict.value if verdict else None
+    aim = window.aim_mm if window else None
+    numbers: Numbers = (("valve", valve), ("read_mm", read), ("aim_mm", aim), ("buy", False), ("moved", False))
+    what = said("set by its screw to {aim:.3f}, read again after its locknut", aim=aim) if aim is not None else said(
+        "set by its screw, read again after its locknut")  # fmt: skip
+    return Line(where=valve, what=what, numbers=numbers)
 
 
 def of_choice(evidence: Evidence, one: Choice, chosen: Sequence[Choice]) -> Line:
@@ -105,8 +117,8 @@ def put_right(evidence: Evidence, one: Response, other: Response) -> Line:
         ("u_mm", lash.u),
         ("probability", lands(lash, window)),
         ("buy", False),
-        ("moved", True),
-        ("from", other.valve),
+        ("moved", False),
+        ("from", "exchanged"),
         ("read_mm", one.read.value),
         ("off_mm", one.off.value),
         ("contradicts", True),

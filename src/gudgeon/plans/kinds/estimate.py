@@ -12,6 +12,9 @@ KEY, NAME = "estimate", "estimate"
 #: Work done outside, as operations; a new guide is fitted before the seat is cut.
 OUTSIDE = ("fit_guide", "cut_seat", "skim_head", "skim_barrel", "rebore")
 
+#: Jobs that are done on a word, without an estimate (common practice, no source).
+SMALL = ("valves", "leak test")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Sum:
@@ -84,7 +87,8 @@ def _ceiling(given: Given) -> float | None:
 
 def _against(given: Given, total: float, ceiling: float | None) -> tuple[str, tuple[Said, ...]]:
     if ceiling is None:
-        return "ready", (said("not approved yet: {total:.2f}", total=total),)
+        state = "nothing to do" if given.state.scope in SMALL else "ready"
+        return state, (said("not approved yet: {total:.2f}", total=total),)
     if total <= ceiling + 0.005:
         return "nothing to do", (said("{total:.2f} under the approved {ceiling:.2f}", total=total, ceiling=ceiling),)
     over = said("{total:.2f} is {more:.2f} over the approved {ceiling:.2f}", total=total, ceiling=ceiling,

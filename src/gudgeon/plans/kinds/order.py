@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from gudgeon.plans.needed import needed
+from gudgeon.plans.needed import closed_again, needed
 from gudgeon.plans.prices import price_of
 from gudgeon.plans.shape import Buy, Given, Line, Plan, Planner
 from gudgeon.problem import Said, said
@@ -82,7 +82,7 @@ class _Stock:
         have = max(arrived, ordered)
         spare = self._take(self.leftover, buy, buy.count - have) if have < buy.count else 0
         left = buy.count - have - spare
-        if fitted or (arrived >= buy.count and self._used_up(buy)):
+        if fitted or closed_again(self.given, buy.number) or (arrived >= buy.count and self._used_up(buy)):
             return _Row(buy=buy, status="fitted", to_order=0)
         if left > 0:
             return _Row(buy=buy, status="needed", to_order=left)

@@ -13,7 +13,7 @@ from gudgeon.plans import shim_lines as lines
 from gudgeon.plans.evidence import Evidence
 from gudgeon.plans.lashes import Room, Window, room_of, window_of
 from gudgeon.plans.response import Response, exchanged, responses
-from gudgeon.plans.shape import Given, Line, Plan, Planner
+from gudgeon.plans.shape import Given, Plan, Planner
 from gudgeon.plans.shim_items import items_for, shim_slots, sizes_on_sale, system_of
 from gudgeon.plans.shim_set import Choice, best_set
 from gudgeon.problem import Said, said
@@ -56,13 +56,22 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
 def _without(given: Given) -> Plan:
     """No window or no shim: the reason, never nothing."""
     if not shim_slots(given):
-        screws = tuple(v for v in given.state.anatomy.valves if (d := given.judged.at("lash", v)) is None or not d.good)
-        rows = tuple(Line(where=v, what=said("set by its screw"), numbers=(("valve", v),)) for v in screws)
-        words = said("this engine has no shims: lash is set by screws")
-        return Plan(key=KEY, name=NAME, state="nothing to do", lines=rows, reasons=(words,))
+        return _screws(given)
     words = said("the book has no window for the lash yet: it is asked with the first reading")
     needs = tuple(f"lash@{v}" for v in shim_slots(given))
     return Plan(key=KEY, name=NAME, state="waits", needs=needs, reasons=(words,))
+
+
+def _screws(given: Given) -> Plan:
+    """Lash set by screws: which to turn, from where to where; nothing is fitted and nothing bought."""
+    verdicts = {v: given.judged.at("lash", v) for v in given.state.anatomy.valves}
+    bad = tuple(v for v, d in verdicts.items() if d is not None and d.bad)
+    unread = tuple(v for v, d in verdicts.items() if d is None or not (d.bad or d.good))
+    rows = tuple(lines.screw(given, v, verdicts[v]) for v in bad)
+    words = said("lash is set by screws: {bad} to set, {unread} to read", bad=len(bad), unread=len(unread))
+    state = "ready" if bad else ("waits" if unread else "nothing to do")
+    needs = tuple(f"lash@{v}" for v in unread)
+    return Plan(key=KEY, name=NAME, state=state, lines=rows, needs=needs, reasons=(words,))  # type: ignore[arg-type]
 
 
 def _sort(given: Given, valves: tuple[str, ...], earlier: tuple[Plan, ...]) -> _Sorted:

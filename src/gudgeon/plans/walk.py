@@ -1,0 +1,90 @@
+"""The steps of the route at their places, and how far the job has come on them: read from its joints, never ticked off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from gudgeon.operations.catalogue import OPERATIONS
+from gudgeon.plans.holds import HoldStatus, standing
+from gudgeon.plans.shape import Given, Plan
+from gudgeon.routes.steps import FIRST_HOLDS, LAST_HOLDS, STEPS, Step
+
+#: What ends the count of two turns: a turn before any of these proves nothing.
+RESTARTS = ("open_cam_holder", "remove_tensioner", "open_sprocket", "turn_backwards")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Met:
+    """One thing met on the route: a step at a place, or a hold."""
+
+    step: Step | None
+    place: str
+    hold: HoldStatus | None
+    done: bool
+
+
+def walk(given: Given, earlier: Iterable[Plan]) -> tuple[Met, ...]:
+    """Everything the route meets, in order."""
+    holds = {h.hold.key: h for h in standing(given)}
+    moved = _moved_cams(given, earlier)
+    found = [_hold(holds[key]) for key in FIRST_HOLDS if key in holds]
+    for step in STEPS:
+        if given.state.scope not in step.scopes:
+            continue
+        places = [p for p in OPERATIONS[step.operation].where(given.state.anatomy) if _met(given, step, p, moved)]
+        found += [Met(step=step, place=p, hold=None, done=_done(given, step, p)) for p in places]
+        found += [_hold(holds[key]) for key in step.holds if key in holds and (places or key not in ("H2", "H3"))]
+    found += [_hold(holds[key]) for key in LAST_HOLDS if key in holds]
+    return tuple(m for m in found if m.hold is None or m.hold.state != "not needed")
+
+
+def _hold(status: HoldStatus) -> Met:
+    return Met(step=None, place="", hold=status, done=status.state in ("passed", "signed against"))
+
+
+def _moved_cams(given: Given, earlier: Iterable[Plan]) -> frozenset[str]:
+    """The cams that come out for a shim."""
+    anatomy = given.state.anatomy
+    valves = [
+        line.where
+        for p in earlier
+        if p.key == "shims"
+        for line in p.lines
+        if dict(line.numbers).get("moved") and line.where
+    ]
+    return frozenset(anatomy.cam(v) for v in valves if anatomy.layout.side(v).lift_cam)
+
+
+def _met(given: Given, step: Step, place: str, moved: frozenset[str]) -> bool:
+    """Whether a step is met here: in a valves job only what a shim moves, or what was opened already, is taken apart."""
+    state, layout = given.state, given.state.anatomy.layout
+    if step.joint == "tensioner" and layout.cam_drive not in ("chain", "belt"):
+        return False
+    if step.operation == "open_sprocket" and layout.cam_drive == "pushrod":
+        return False
+    if state.scope != "valves" or step.only == "always":
+        return True
+    if step.joint and f"{place} {step.joint}" in state.touched_joints:
+        return True
+    return place in moved if step.joint == "holder" else bool(moved) or _opened(given)
+
+
+def _opened(given: Given) -> bool:
+    return any(j.endswith(" holder") for j in given.state.touched_joints)
+
+
+def _done(given: Given, step: Step, place: str) -> bool:
+    """Whether it is done: a joint that was touched was opened, one that was touched and is shut was closed."""
+    state = given.state
+    joint = f"{place} {step.joint}"
+    if step.joint:
+        return joint in state.touched_joints and (step.phase == "strip" or joint not in state.open_joints)
+    did = state.did(step.operation, place)
+    if step.operation == "turn_forwards":
+        last = max((d.entry.seq for d in state.done if d.operation in RESTARTS), default=0)
+        open_now = any(j.split(" ")[-1] in ("holder", "tensioner", "sprocket") for j in state.open_joints)
+        return bool(did) and did[-1].entry.seq > last and not open_now
+    if step.operation == "rag_out":
+        return bool(did) and state.rags_in == 0
+    return bool(did)
