@@ -36,6 +36,29 @@ def test_fine_threads(name: str, area: float) -> None:
     assert thread(name).stress_area_mm2 == pytest.approx(area, abs=0.006)
 
 
+PRINTED_AREAS = {
+    "M3": 5.03, "M4": 8.78, "M7": 28.9, "M14": 115, "M16": 157, "M10x1": 64.5, "M12x1.5": 88.1, "M14x1.5": 125,
+    "M16x1.5": 167,
+}  # fmt: skip
+M10_LOADS = {
+    "4.6": (13000, 23200), "4.8": (18000, 24400), "5.6": (16200, 29000), "5.8": (22000, 30200), "6.8": (25500, 34800),
+    "9.8": (37700, 52200),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "area"), PRINTED_AREAS.items())
+def test_areas_as_printed(name: str, area: float) -> None:
+    """ISO 898-1, tables 4 and 6, from memory: three figures."""
+    assert float(f"{thread(name).stress_area_mm2:.3g}") == area
+
+
+@pytest.mark.parametrize(("strength", "loads"), M10_LOADS.items())
+def test_other_classes_of_m10(strength: str, loads: tuple[float, float]) -> None:
+    """ISO 898-1, tables 5 and 7, from memory: three figures, with an area of 58.0 mm²."""
+    one = grade(strength)
+    assert (float(f"{58.0 * one.proof_mpa:.3g}"), float(f"{58.0 * one.tensile_mpa:.3g}")) == loads
+
+
 def test_classes_follow_their_numbers() -> None:
     """First number × 100 is the nominal strength, second the share that is yield (least values lie within 6.3 %)."""
     for one in GRADES:

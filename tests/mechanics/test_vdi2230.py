@@ -128,6 +128,11 @@ def test_measured_bolts_scatter(pounds: float, factor: float) -> None:
     assert force == pytest.approx(pounds, rel=0.004)
 
 
+def test_stiffness_and_prevailing_torque() -> None:
+    assert bolts.bolt_stiffness_kn_mm(60, 58) == pytest.approx(205 * 58 / 60)
+    assert bolts.with_prevailing_nm(24, 3) == 27
+
+
 def test_torque_angle_is_capped_at_yield() -> None:
     size, strength = thread("M10"), grade("8.8")
     stiff = bolts.bolt_stiffness_kn_mm(60, 58)
