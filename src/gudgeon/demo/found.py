@@ -66,7 +66,7 @@ def found_cold(t: Teller) -> None:
     t.do("open_cover", "head")
     t.do("plug_out", "c1")
     t.read(r.FOUND_COLD, "19 °C")
-    t.find("heard at the intake", "c1", "Leak-down cold: heard at the intake, not at the filler, no bubbles.")
+    t.find("leak heard at the intake", "c1", "not at the filler, no bubbles")
 
 
 def found_warm(t: Teller) -> None:
@@ -82,7 +82,7 @@ def found_warm(t: Teller) -> None:
 
 def stripped(t: Teller) -> None:
     """Cold again and apart: tensioner first, then the holders, the shims in their places."""
-    t.wait(days=1)
+    t.morning()
     t.note("Oil and coolant drained and caught; filter cut open: no metal.")
     t.sign("H1b")
     t.do("remove_tensioner")
@@ -109,7 +109,7 @@ def measured(t: Teller) -> None:
     """Every size of the head, the cams and the cylinder; one slip of the hand on the way."""
     t.wait(hours=2)
     t.read(r.VALVE_TRAIN)
-    t.find("face grooved", f"{IL}/valve", "Face grooved all round; coated titanium.")
+    t.find("face grooved all round", f"{IL}/valve")
     t.read(r.CAM_TRAIN)
     t.write(ZeroChecked(gauge=r.BORE, text="0", unit="µm", holds=True))
     t.read(r.CYLINDER)
@@ -140,13 +140,14 @@ def decided(t: Teller) -> None:
 
 def sent(t: Teller) -> None:
     """The parts are there: the new valve in the old seat gives the bounds; then the head goes out."""
-    t.wait(days=3)
+    t.morning(3)
     t.write(Arrived(order="P-1", lines=r.FIRST_ORDER))
     for name, kind, number in PARTS:
         t.receive(name, kind, number=number, order="P-1")
     t.fit("valve", f"{IL}/valve")
     t.read(r.ENCLOSED)
     t.write(Ordered(order="M-2", kind="machining", words=M_2))
+    t.hand_out("machining_order")
     t.do("sent_out", "head/head", order="M-2")
 
 

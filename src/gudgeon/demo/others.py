@@ -39,7 +39,7 @@ def waiting_for_rings(t: Teller) -> None:
     t.sign("H0")
     t.do("plug_out", "c1")
     t.read(TARN_FOUND)
-    t.find("heard at the filler", "c1", "Leak-down: heard at the oil filler, not at intake or exhaust.")
+    t.find("leak heard at the filler", "c1", "not at intake or exhaust")
     t.sign("H1", "H1b")
     t.do("loosen_head", "head")
     t.do("loosen_base", "c1")

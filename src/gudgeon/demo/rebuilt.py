@@ -9,15 +9,15 @@ from gudgeon.demo.teller import Teller
 from gudgeon.job.entries import Arrived, Disposition, Ordered, PartFitted, PartsSwapped, Retraction
 
 NO_RESERVE = (
-    "Came back at 37.91, over the 37.86 agreed, under 37.94. Spacer 0.25 under the spring and the thinnest shim on sale:"
-    " good for this engine, no reserve at the next overhaul, then a new insert. Told to the owner."
+    "37.91, over the 37.86 agreed, under 37.94: spacer 0.25 and the thinnest shim on sale."
+    " No reserve at the next overhaul, then a new insert. Told to the owner."
 )
 SEEN_MARKS = "marks read with the exhaust holder open: 175 lay in exhaust left, 165 in exhaust right"
 
 
 def back(t: Teller) -> None:
     """The head is back: what the shop did, in its order, and what we read of it."""
-    t.wait(days=4)
+    t.morning(4)
     t.do("came_back", "head/head", order="M-2", untouched=UNTOUCHED)
     t.do("fit_guide", IL)
     t.fit("guide", f"{IL}/guide")
@@ -79,7 +79,7 @@ def shims(t: Teller) -> None:
     t.write(Ordered(order="P-2", kind="parts", lines=r.SHIM_ORDER))
     t.receive("shelf shim", "shim", number="371-1600", mark="150", order="shelf")
     t.read((("shim_thickness", f"part:{t.id('shelf shim')}", "", "1.503", r.MIC),))
-    t.wait(days=2)
+    t.morning(2)
     t.write(Arrived(order="P-2", lines=r.SHIM_ORDER))
     t.receive("bought shim", "shim", number="371-1600", mark="165", order="P-2")
     t.read((("shim_thickness", f"part:{t.id('bought shim')}", "", "1.652", r.MIC),))
@@ -148,8 +148,9 @@ def proved(t: Teller) -> None:
     ):
         t.torque(f"engine {fastener}", setting, wrench)
     t.fit("c1/plug", "c1/plug")
+    t.morning()
     t.do("fill_fluids", oil="371-1960", coolant="371-1970", filter="371-1961")
-    t.wait(hours=24)
+    t.wait(hours=5)
     t.sign("H11b")
     t.do("plug_out", "c1")
     t.read(r.OIL)
@@ -163,6 +164,7 @@ def handed_over(t: Teller) -> None:
     """What was agreed with the owner, and what was not done."""
     t.note("Recheck after ten hours: lash cold, fluids, a look for leaks. Not done: bottom end, clutch.")
     t.sign("H13")
+    t.hand_out("hand_over")
 
 
 SECOND_HALF = (

@@ -18,6 +18,7 @@ from gudgeon.job.entries import (
 )
 from gudgeon.workbench.bench import Hand, Workbench
 from gudgeon.workbench.clock import StoryClock
+from gudgeon.workbench.papers import issue
 
 #: What the readings of a kind were taken under, in the keys of their measurand.
 NEEDS = {"lash": ("cold", "tdc", "holder"), "squish": ("clean", "turned"), "valve_to_piston": ("clean", "turned")}
@@ -52,11 +53,17 @@ class Teller:
             self.land()
         return self.named[name]
 
-    def wait(self, *, minutes: float = 0, hours: float = 0, days: float = 0) -> None:
+    def wait(self, *, minutes: float = 0, hours: float = 0) -> None:
         """Let the story's time pass."""
         self.land()
         if isinstance(self.bench.clock, StoryClock):
-            self.bench.clock.go_on(minutes=minutes + 60 * hours + 1440 * days)
+            self.bench.clock.go_on(minutes=minutes + 60 * hours)
+
+    def morning(self, days: int = 1) -> None:
+        """Go on at eight in the morning, so many days later."""
+        self.land()
+        hour, minute = self.bench.clock.now()[11:16].split(":")
+        self.wait(hours=24 * days + 8 - int(hour), minutes=-int(minute))
 
     def read(self, rows: Iterable[Row], temperature: str = "") -> None:
         """Readings, one after the other."""
@@ -105,10 +112,15 @@ class Teller:
         """Hold points passed on their evidence."""
         self.write(*(HoldPassed(hold=hold) for hold in holds))
 
-    def find(self, kind: str, where: str, words: str) -> None:
+    def find(self, kind: str, where: str, words: str = "") -> None:
         """Something seen or heard."""
         self.write(Finding(kind=kind, where=where, words=words))
 
     def note(self, words: str, where: str = "") -> None:
         """Words for whoever reads this later."""
         self.write(Note(words=words, where=where))
+
+    def hand_out(self, kind: str) -> None:
+        """A paper handed over as the job stands."""
+        self.land()
+        issue(self.bench, self.number, kind, self.hand)

@@ -43,9 +43,11 @@ def run(args: argparse.Namespace) -> int:
     os.environ["GUDGEON_DATA"] = str(folder)
     bench = workbench(StoryClock(BEGINS, "demo", STEP_SECONDS))
     _told(bench, folder)
-    print("\n".join(summary(bench.view(NUMBER))))
+    view = bench.view(NUMBER)
+    print("\n".join(summary(view)))
     record = folder / f"hand-over-{NUMBER}.pdf"
-    _write(record, paper(bench, NUMBER, "hand_over"))
+    handed_over = max(p.entry for p in view.papers if p.paper == "hand_over")
+    _write(record, paper(bench, NUMBER, "hand_over", head=handed_over - 1))
     print(f"\nHand-over record: {record}")
     if not args.no_serve:
         from gudgeon.wiring.start import start

@@ -19,7 +19,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("job", nargs="?", default="", metavar="JOB", help="the job's number; for check, the file")
     parser.add_argument("--list", action="store_true", help="list the kinds; with a job, when each was handed over")
     parser.add_argument("--out", default="", metavar="FILE", help="where the PDF goes; a name in .html gives a page")
-    parser.add_argument("--size", default="a4", choices=("a4", "letter"))
+    parser.add_argument("--size", default="a4", help="a4, letter; for labels also a sheet, as in '70 x 37'")
     parser.add_argument("--issue", action="store_true", help="write down that it was handed over")
     parser.add_argument("--by", default="owner of this machine", help="who hands it over")
     parser.add_argument("--json", action="store_true")
