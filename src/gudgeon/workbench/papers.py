@@ -10,8 +10,9 @@ from msgspec import Struct
 
 from gudgeon.job.entries import PaperIssued
 from gudgeon.papers.blocks import Block
-from gudgeon.papers.catalogue import PAPERS
+from gudgeon.papers.catalogue import LABELLED, PAPERS
 from gudgeon.papers.html import html
+from gudgeon.papers.labels import STOCKS, label_pdf
 from gudgeon.papers.marking import Mark, content, marked, marks_in
 from gudgeon.papers.pdf import pdf
 from gudgeon.papers.shape import Paper
@@ -60,10 +61,15 @@ def papers(view: JobView | None = None) -> list[PaperKind]:
 
 
 def paper(bench: Workbench, number: str, kind: str, *, size: str = "a4", head: int | None = None) -> bytes:
-    """The paper as a PDF: as the job stands, or as it stood after entry `head`."""
+    """The paper as a PDF: as the job stands, or as it stood after entry `head`; labels also by the size of their sheet."""
+    if kind in LABELLED and size in STOCKS:
+        return label_pdf(
+            LABELLED[kind](_record(bench, number, head)), STOCKS[size], title=f"{_kind(kind).NAME} {number}"
+        )
     page = PAGES.get(size)
     if page is None:
-        raise refuse("paper", "There is no size {size}.", "Sizes: {known}.", size=size, known=", ".join(PAGES))
+        known = ", ".join((*PAGES, *(STOCKS if kind in LABELLED else ())))
+        raise refuse("paper", "There is no size {size}.", "Sizes: {known}.", size=size, known=known)
     return pdf(_sealed(bench, number, _kind(kind), head), paper=page)
 
 

@@ -1,0 +1,99 @@
+"""Assembly goes wrong where a step hides the one before: the holds in order, what each hides, and the tightening drawings."""
+
+from __future__ import annotations
+
+from gudgeon.figures.tightening import Fastener, TighteningSpec, tightening
+from gudgeon.papers.blocks import (
+    COMES_FIRST,
+    Block,
+    Caution,
+    CheckItem,
+    Checklist,
+    Columns,
+    Fields,
+    Figure,
+    Heading,
+    Para,
+    Table,
+    Together,
+)
+from gudgeon.papers.common import DASH, grouped_by, title
+from gudgeon.papers.evidence import fastener_words
+from gudgeon.view.job import HoldView
+from gudgeon.view.record import FastenerView, JobRecord
+
+KEY = "assembly_sheet"
+NAME = "Assembly sheet"
+FOR = "for the bench"
+
+#: Work of assembly whose cautions stand here, in the order in which it comes.
+WORKS = (
+    *("fit_guide", "lap_valve", "seat_keepers", "tap_keepers", "oil_before_fitting", "tighten_base", "tighten_head"),
+    *("tighten_cam_holder", "apply_locker", "tighten_sprocket", "release_tensioner", "turn_forwards", "fill_fluids"),
+)
+LARGE_MM = 66.0
+
+
+def blocks(view: JobRecord) -> tuple[Block, ...]:
+    """Holds with room to sign, then the joints."""
+    found: list[Block] = [
+        title(view, NAME, FOR),
+        Para(
+            "A hold is signed when what it asks was seen. What goes on over an unsigned hold is taken apart again.",
+            "strong",
+        ),
+    ]
+    words = {c.at: c.words.removesuffix(COMES_FIRST).strip() for c in view.record.cautions}
+    warned = [words[at] for at in WORKS if at in words]
+    if warned:
+        found.append(Caution(" ".join(warned)))
+    found.append(Heading("Holds"))
+    found += [_hold(view, h) for h in view.holds if h.state != "not needed"]
+    if not view.holds:
+        found.append(Para("This job has no hold."))
+    return (*found, Heading("Joints"), *_joints(view))
+
+
+def _hold(view: JobRecord, hold: HoldView) -> Block:
+    signed = hold.state in ("passed", "signed against")
+    items = tuple(CheckItem(text=text, done=signed) for text in hold.asks)
+    needs = grouped_by(_need(view, address) for address in hold.needs)
+    state = f"{hold.state}, entry {hold.entry}" if hold.entry else "open"
+    against = f": {hold.override}" if hold.override else ""
+    return Together((
+        Heading(f"{hold.hold} · {hold.name}", 2),
+        Para(f"Otherwise hidden: {hold.hides}.", "context"),
+        *((Checklist(items),) if items else ()),
+        *((Para("Still wanted: " + "; ".join(needs), "strong"),) if needs else ()),
+        *((Para(f"{state}{against}", "context"),) if signed else (Fields(labels=("signed", "date"), columns=2),)),
+    ))  # fmt: skip
+
+
+def _need(view: JobRecord, address: str) -> tuple[str, str]:
+    """An address of evidence in words; anything else is words already."""
+    known = view.at(address)
+    what, _, where = (known.name if known else address.replace("_", " ").replace("@", ", ")).partition(", ")
+    return what, where
+
+
+def _joints(view: JobRecord) -> tuple[Block, ...]:
+    rows = view.record.fasteners
+    if not rows:
+        return (Para("The book names no fastener: torque comes from the maker's manual."),)
+    drawn = [f for f in rows if f.positions_mm and len(f.positions_mm) == len(f.order)]
+    figures: list[Block] = []
+    for i in range(0, len(drawn), 2):
+        pair = tuple((Heading(f.name, 2), _drawing(f)) for f in drawn[i : i + 2])
+        figures.append(Together((Columns(pair if len(pair) == 2 else (*pair, ())),)))
+    cells = tuple((f.name, fastener_words(f).partition(": ")[2] or DASH, f.page, "", "") for f in rows)
+    head = ("fastener", "book", "page", "wrench", "final, signed")
+    return (*figures, Table(head=head, rows=cells, widths=(1.8, 4, 0.7, 1.1, 1.4)))
+
+
+def _drawing(f: FastenerView) -> Figure:
+    xs, ys = [x for x, _y in f.positions_mm], [y for _x, y in f.positions_mm]
+    span_x, span_y = (max(xs) - min(xs)) or 1.0, (max(ys) - min(ys)) or 1.0
+    places = [Fastener(name="", x=(x - min(xs)) / span_x, y=(y - min(ys)) / span_y) for x, y in f.positions_mm]
+    ordered = tuple(places[n - 1] for n in f.order if 1 <= n <= len(places))
+    spec = TighteningSpec(title=f.name, fasteners=ordered, stages=f.stages, state=f.thread_state)
+    return Figure(svg=tightening(spec), alt=f"{f.name}, order {', '.join(map(str, f.order))}", width_mm=LARGE_MM)

@@ -1,0 +1,67 @@
+"""A bill above the owner's word ends in a quarrel: what the job will cost by today's plans, and the yes to it."""
+
+from __future__ import annotations
+
+from gudgeon.papers.blocks import Block, CheckItem, Checklist, Heading, KeyValues, Para, Signature, Table
+from gudgeon.papers.common import DASH, day, engine, listed, title
+from gudgeon.view.record import JobRecord
+
+KEY = "estimate"
+NAME = "Estimate"
+FOR = "for the owner"
+
+
+def blocks(view: JobRecord) -> tuple[Block, ...]:
+    """What is to be done, what it costs, what the sum leaves out, and the yes."""
+    plan, currency = view.plan("estimate"), view.record.rules.get("currency", "")
+    facts = [("engine", engine(view)), ("asked for", view.job.complaint or view.job.scope_name)]
+    rows = tuple((line.what, _amount(line.numbers.get("amount"))) for line in (plan.lines if plan else ()))
+    why = plan.reasons if plan else ("no plan says what it costs yet",)
+    return (
+        title(view, NAME, FOR),
+        KeyValues(tuple(facts)),
+        Heading("To be done"),
+        Para(listed(_to_do(view))),
+        Heading("What it costs"),
+        Table(head=("what", currency or "amount"), rows=rows, widths=(4, 1), align=("left", "right"), empty="no sum yet"),
+        Para(listed(why), "context"),
+        *_parts(view),
+        Heading("Approval"),
+        *_given(view),
+        Checklist(tuple(CheckItem(text=w) for w in ("go on as written", "only up to the ceiling named below", "stop, and close it"))),
+        Signature(("owner, or who answers for the machine",), f"Ceiling: ____________ {currency}. What is found beyond it is told first."),
+    )  # fmt: skip
+
+
+def _to_do(view: JobRecord) -> tuple[str, ...]:
+    decided = [f"{d.where}: {d.what} ({d.reason})" for d in view.record.decisions if d.what in ("renew", "machine")]
+    planned = view.plan("dispositions")
+    lines = [line.what for line in planned.lines if line.numbers.get("what") in ("renew", "machine")] if planned else []
+    return tuple(decided) or tuple(lines) or ("nothing is decided yet",)
+
+
+def _amount(size: float | str | bool | None) -> str:
+    return f"{size:.2f}" if isinstance(size, float) else DASH
+
+
+def _parts(view: JobRecord) -> tuple[Block, ...]:
+    order = view.plan("order")
+    if order is None or not order.buys:
+        return ()
+    rows = tuple(
+        (b.name, b.number, str(b.count), _amount(b.price * b.count if b.price is not None else None))
+        for b in order.buys
+    )
+    head = ("part", "number", "count", "sum")
+    return (
+        Heading("Parts in this sum", 2),
+        Table(head=head, rows=rows, widths=(3, 1.5, 0.8, 1), align=("left", "left", "right", "right"), dense=True),
+    )
+
+
+def _given(view: JobRecord) -> tuple[Block, ...]:
+    if not view.record.approvals:
+        return (Para("Nothing is approved yet."),)
+    said = (f"{day(a.at)}: {a.amount} {a.currency}, said by {a.by}" for a in view.record.approvals)
+    over = view.record.rules.get("overrun", "")
+    return (Para(listed(said)), Para(f"More than {over} above it needs a new yes." if over else "", "context"))
