@@ -78,7 +78,8 @@ class Work:
             self._closed(joint)
         for slots in kind.pairs(self.anatomy, fact.where):
             self._pair(entry, slots)
-        self._worked_to(entry, fact.detail.get("to", ""), seen)
+        if "to" in fact.detail:
+            self._worked_to(entry, fact.detail["to"], seen)
         self._material(kind.forbidden_on, entry, fact.where)
         self._counting(fact.operation, turns, int(count))
         done = Done(entry=entry, operation=fact.operation, where=fact.where, detail=fact.detail, position=position)
