@@ -22,13 +22,15 @@ from gudgeon.job.entries import (
     Typed,
     decided,
 )
-from gudgeon.problem import Problem, refuse
+from gudgeon.job.state import JobState
+from gudgeon.problem import Problem, Refused, refuse
 from gudgeon.routes.scopes import SCOPES
 from gudgeon.shelf.defaults import USUAL_GAUGES
 from gudgeon.shelf.gauges import GaugeCard
 from gudgeon.shelf.parse import Shelf, parse_shelf
+from gudgeon.workbench.arriving import check_head
 from gudgeon.workbench.build import Worked, work_through
-from gudgeon.workbench.checks import check
+from gudgeon.workbench.checks import check, same_setting
 from gudgeon.workbench.loading import Loaded, load
 from gudgeon.workbench.measuring import MeasureView, measure
 from gudgeon.workbench.ports import Clock, Copies, JobRow, Landed, Ledgers, Library, People, Pictures
@@ -191,12 +193,13 @@ class Workbench:
     def typed(self, number: str, body: Body, hand: Hand, *, ahead: int = 0) -> Typed:
         """What this hand types now, having seen all there is; `ahead` counts what it types in the same breath."""
         head = self.ledgers.head(number).seq
+        nth = max((e.typed.nth for e in self.loaded(number).entries if e.typed.bench == hand.bench), default=0)
         return Typed(
             id=self.clock.new_id(),
             typed_at=self.clock.now(),
             by=hand.by,
             bench=hand.bench,
-            nth=head + 1 + ahead,
+            nth=nth + 1 + ahead,
             seen=head + ahead,
             body=body,
         )
@@ -223,22 +226,33 @@ class Workbench:
         known = any(e.typed.id == typed.id for e in self.loaded(number).entries)
         on_head = None
         if not known:
-            self._check(number, typed, account)
             on_head = typed.seen if self._decides(number, typed) else None
+            if on_head is not None:
+                check_head(on_head, self.loaded(number))
+            self._check(number, typed, account)
         return self.ledgers.append(number, text, entry_id=typed.id, account=account, on_head=on_head)
 
     def _check(self, number: str, typed: Typed, account: str) -> None:
         body, given = typed.body, self.worked(number).given
-        card = self._card(body)
-        check(body, given, card, typed.seen)
+        if isinstance(body, BookPinned):
+            self.book(body.sha256)
+        card = self.card(body.gauge, given.state) if isinstance(body, Reading | GoNoGo) else None
+        check(body, given, card)
         if isinstance(body, Reading | GoNoGo) and card is not None and body.gauge not in given.state.gauges:
             pin = GaugePinned(gauge=card.id, card=card.pinned())
             own = Hand(by=typed.by, bench=OWN_BENCH, account=account)
             entry = self.typed(number, pin, own)
             self.ledgers.append(number, codec.encode(entry), entry_id=entry.id, account=account, on_head=None)
 
-    def _card(self, body: Body) -> GaugeCard | None:
-        return self.shelf().gauge(body.gauge) if isinstance(body, Reading | GoNoGo) else None
+    def card(self, gauge: str, state: JobState) -> GaugeCard | None:
+        """The card by which this job reads a gauge: the pinned one, or the shelf's where it was not used here yet."""
+        on_shelf, pinned = self.shelf().gauge(gauge), state.gauges.get(gauge)
+        try:
+            return on_shelf if pinned is None else same_setting(GaugeCard.from_pinned(pinned), on_shelf)
+        except Refused:
+            if pinned is None or on_shelf is None or on_shelf.pinned() != pinned:
+                raise
+            return on_shelf
 
     def _decides(self, number: str, typed: Typed) -> bool:
         target: Body | None = None
@@ -276,11 +290,10 @@ class Workbench:
 
     def if_retracted(self, number: str, seq: int) -> tuple[str, ...]:
         """What would become fresh, stale, missing or undone, in words, without writing anything."""
-        loaded = self.loaded(number)
-        before = self.view(number)
-        entry = self.typed(
-            number, Retraction(entry=self.entry_id(number, seq), reason="?"), Hand(by="", bench=OWN_BENCH)
-        )
+        loaded, before = self.loaded(number), self.view(number)
+        body = Retraction(entry=self.entry_id(number, seq), reason="?")
+        check(body, self.worked(number).given, None)
+        entry = self.typed(number, body, Hand(by="", bench=OWN_BENCH))
         line = codec.landed_line(codec.encode(entry), seq=loaded.head + 1, landed_at=entry.typed_at, account="")
         trial = Loaded(
             rows=loaded.rows,
@@ -288,7 +301,7 @@ class Workbench:
             problems=loaded.problems,
             verified=loaded.verified,
         )
-        after = work_through(trial, self.worked(number).given.book, self.shelf()).view
+        after = work_through(trial, self.book(trial.book()), self.shelf()).view
         return changes(before, after)
 
 

@@ -7,21 +7,27 @@ from gudgeon.anatomy import say
 from gudgeon.characteristics.catalogue import CHARACTERISTICS
 from gudgeon.job.entries import (
     FOR_GOOD,
+    Arrived,
     Body,
+    BookPinned,
     Disposition,
     EstimateApproved,
+    GaugePinned,
     GoNoGo,
     HoldPassed,
     JobOpened,
     OperationDone,
+    Ordered,
     PartFitted,
     PartReceived,
     PartRemoved,
     PartsSwapped,
     Reading,
     Retraction,
+    RulesPinned,
     ScopeWidened,
     TorqueApplied,
+    ZeroChecked,
 )
 from gudgeon.job.state import JobState
 from gudgeon.measurands.catalogue import MEASURANDS
@@ -33,16 +39,19 @@ from gudgeon.problem import refuse
 from gudgeon.routes.holds import HOLDS
 from gudgeon.routes.scopes import SCOPES
 from gudgeon.shelf.gauges import GaugeCard
-from gudgeon.verdicts.value import indicated
+from gudgeon.shelf.rules import Rules
+from gudgeon.verdicts.value import indicated, is_deviation
 from gudgeon.workbench.slips import ask, slip_of
 
 LONGEST_WORDS = 10_000
+#: Gauges that may be set to a size and tried: what goes in or does not.
+ENTERING = ("feeler", "small-hole gauge", "bore gauge", "straightedge", "square and feeler")
 
 
-def check(body: Body, given: Given, card: GaugeCard | None, seen: int) -> None:
+def check(body: Body, given: Given, card: GaugeCard | None) -> None:
     """Refuse what cannot be used, with where it is wrong and what to do. `card` is that of a reading's gauge."""
     state, where = given.state, f"job {given.state.opened.number if given.state.opened else ''}"
-    if state.closed and not isinstance(body, Retraction):
+    if state.closed and not _reopens(body, state):
         raise refuse(where, "The job is closed since entry {n}.", "Retract the closing first.", n=state.closed)
     _lengths(body, where)
     match body:
@@ -62,8 +71,31 @@ def check(body: Body, given: Given, card: GaugeCard | None, seen: int) -> None:
             _retraction(body, state)
         case Disposition() | EstimateApproved() | ScopeWidened():
             _decision(body, state)
+        case GaugePinned() | RulesPinned() | ZeroChecked():
+            _pin(body, given)
+        case Ordered() | Arrived():
+            _counts(body)
         case _:
             pass
+
+
+def _reopens(body: Body, state: JobState) -> bool:
+    closing = next((e.typed.id for e in state.entries if e.seq == state.closed), "")
+    return isinstance(body, Retraction) and body.entry == closing
+
+
+def same_setting(pinned: GaugeCard, on_shelf: GaugeCard | None) -> GaugeCard:
+    """The card as this job pinned it; refused where the gauge now stands on another master, or runs the other way."""
+    here = (pinned.deviation, pinned.master and pinned.master.exact, pinned.direction)
+    there = on_shelf and (on_shelf.deviation, on_shelf.master and on_shelf.master.exact, on_shelf.direction)
+    if on_shelf is not None and here != there:
+        raise refuse(pinned.name, "This job reads it from {old}; on the shelf it now stands on {new}.",
+                     "Give the gauge on its new master an id of its own.", old=_master(pinned), new=_master(on_shelf))  # fmt: skip
+    return pinned
+
+
+def _master(card: GaugeCard) -> str:
+    return str(card.master) if card.deviation and card.master is not None else "its own zero"
 
 
 def _lengths(body: Body, where: str) -> None:
@@ -93,7 +125,10 @@ def _reading(body: Reading | GoNoGo, given: Given, card: GaugeCard | None) -> No
             where, "A {kind} does not read this.", "Use: {known}.", kind=card.kind, known=", ".join(kind.gauges)
         )
     if isinstance(body, GoNoGo):
-        units.read(body.size, kind.dimension, unit=body.unit, where=where)
+        if card.kind not in ENTERING:
+            raise refuse(where, "A {kind} enters nothing.", "Type the number it shows.", kind=card.kind)
+        if units.read(body.size, kind.dimension, unit=body.unit, where=where).number <= 0:
+            raise refuse(where, "{size} is no size of a gauge.", "Type what is written on it.", size=body.size)
     elif kind.dimension == "words":
         if body.text.strip().lower() not in kind.words:
             raise refuse(where, "{text} is none of its words.", "Use one of: {known}.",
@@ -119,18 +154,22 @@ def _size(body: Reading, given: Given, kind: Measurand, card: GaugeCard, place: 
     if body.temperature:
         units.read(body.temperature, "temperature", unit="°C", where=f"{where}, temperature")
     read = indicated(body.text, kind, card, body.unit, where=where)
-    if read.no_gap and not kind.pair:
+    one_number = read.low is not None and read.high is not None and read.low.exact == read.high.exact
+    if not one_number and not kind.pair:
         raise refuse(where, "{text} is no reading of it.", "Type a number.", text=body.text)
     size = read.low or read.high
     if size is None:
         return
-    if not card.covers(size.value) and not kind.pair:
-        raise refuse(where, "{size} is outside the range of {gauge}.", "Take another gauge, or look at its unit.",
-                     size=str(size), gauge=card.name)  # fmt: skip
+    if size.number < 0 and kind.plausible is not None and kind.plausible[0] >= 0:
+        raise refuse(where, "{size} is below nothing.", "Type it without its sign.", size=str(size))
     row = next((r for key in _judged_by(kind) if (r := given.book.limit_for(key, place))), None)
-    dial = card.deviation and card.master is not None and str(size.text).strip()[:1] in "+-−"
-    origin = card.master.value if dial and card.master is not None else 0.0
-    slip = slip_of(size.value, body.text, row, kind, origin)
+    master = card.master if card.deviation else None
+    dial = master is not None and is_deviation(body.text, kind, master, body.unit, where)
+    slip = slip_of(size, body.text, row, kind, master.value if dial and master is not None else 0.0)
+    if not card.covers(size.value) and not kind.pair:
+        meant = f"Did you mean {slip.meant:.6g} {kind.unit}? " if slip and slip.meant is not None else ""
+        raise refuse(where, "{size} is outside the range of {gauge}.", "{meant}Take another gauge, or look at its unit.",
+                     size=str(size), gauge=card.name, meant=meant)  # fmt: skip
     if slip is not None and slip.key not in body.confirmed:
         raise ask(where, slip, body.text, kind)
 
@@ -225,7 +264,8 @@ def _retraction(body: Retraction, state: JobState) -> None:
     target = next((e for e in state.entries if e.typed.id == body.entry), None)
     if target is None:
         raise refuse("retraction", "The job has no such entry.", "Look at the ledger for its number.")
-    if isinstance(target.typed.body, FOR_GOOD):
+    books = [e for e in state.entries if isinstance(e.typed.body, BookPinned) and e.typed.id not in state.retracted]
+    if isinstance(target.typed.body, FOR_GOOD) or books == [target]:
         raise refuse(f"entry {target.seq}", "It cannot be retracted.", "Write what is so as a new entry.")
     if not body.reason.strip():
         raise refuse(f"entry {target.seq}", "A retraction needs its reason.", "Say what was wrong with the entry.")
@@ -238,13 +278,38 @@ def _decision(body: Disposition | EstimateApproved | ScopeWidened, state: JobSta
         case Disposition() if not body.reason.strip():
             raise refuse(say(body.part.removeprefix("orig:")), "A decision needs its reason.", "Say why.")
         case EstimateApproved():
-            units.read(body.amount, "money", where="approved amount")
+            if units.read(body.amount, "money", where="approved amount").number < 0:
+                raise refuse(
+                    "approved amount", "{amount} is below nothing.", "Type what was allowed.", amount=body.amount
+                )
         case ScopeWidened() if body.scope not in SCOPES:
             raise refuse(
                 "scope", "There is no scope {scope}.", "Scopes: {known}.", scope=body.scope, known=_some(SCOPES)
             )
         case _:
             pass
+
+
+def _pin(body: GaugePinned | RulesPinned | ZeroChecked, given: Given) -> None:
+    """Cards and rules that later verdicts go by: readable, and never another card under the name of one that was used."""
+    match body:
+        case RulesPinned():
+            Rules.from_pinned(body.rules)
+        case GaugePinned():
+            if GaugeCard.from_pinned(body.card).id != body.gauge:
+                raise refuse(f"gauge {body.gauge}", "The card is that of another gauge.", "Pin its own card.")
+            if given.state.gauges.get(body.gauge, body.card) != body.card:
+                raise refuse(f"gauge {body.gauge}", "This job has read with another card of it.",
+                             "Give the changed gauge an id of its own.")  # fmt: skip
+        case ZeroChecked():
+            if given.shelf.gauge(body.gauge) is None and body.gauge not in given.state.gauges:
+                raise refuse("zero", "The shelf has no gauge {gauge}.", "Put it on the shelf first.", gauge=body.gauge)
+
+
+def _counts(body: Ordered | Arrived) -> None:
+    for number, count in body.lines.items():
+        if count < 1:
+            raise refuse(f"order {body.order}", "{n} of {number} is no count.", "Count from 1.", n=count, number=number)
 
 
 def _some(names: object) -> str:

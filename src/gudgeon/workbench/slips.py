@@ -5,6 +5,7 @@ What a worn or new part can be follows from the book's row; without one only wha
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
@@ -12,10 +13,13 @@ from itertools import pairwise
 from gudgeon.book.limits import LimitRow
 from gudgeon.measurands.shape import Measurand
 from gudgeon.problem import Problem, Refused, said
+from gudgeon.units import Quantity
 
 INCH_MM = 25.4
 #: How far beyond band and wear limit a part may still be believed, in widths of band and limit (common practice).
 BELIEVED = 2.0
+#: How near the band the value must be that was probably meant.
+LIKELY = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,52 +39,53 @@ class Asked(Refused):
         self.slip = slip
 
 
-def believed(row: LimitRow | None, kind: Measurand) -> tuple[float, float]:
-    """The values a part of this engine may show."""
+def believed(row: LimitRow | None, kind: Measurand, room: float = BELIEVED) -> tuple[float, float]:
+    """The values a part of this engine may show, `room` widths of band and limit beyond both."""
     ends = [] if row is None else [v for v in (row.new_low, row.new_high, row.least, row.most) if v is not None]
     if not ends:
         return kind.plausible or (float("-inf"), float("inf"))
     low, high = min(ends), max(ends)
-    room = BELIEVED * max(high - low, 0.001 * abs(high))
+    more = room * max(high - low, 0.001 * abs(high))
     floor = 0.0 if kind.dimension in ("length", "force", "pressure", "percent") else float("-inf")
-    return max(low - room, floor), high + room
+    return max(low - more, floor), high + more
 
 
-def slip_of(value: float, typed: str, row: LimitRow | None, kind: Measurand, origin: float = 0.0) -> Slip | None:
+def slip_of(size: Quantity, typed: str, row: LimitRow | None, kind: Measurand, origin: float = 0.0) -> Slip | None:
     """What this reading would be a slip of, or nothing; `origin` is the master that a deviation counts from."""
-    low, high = believed(row, kind)
+    value, (low, high) = size.value, believed(row, kind)
     if low <= value <= high:
         return None
-    for slip in _likely(value, typed, origin):
-        if slip.meant is not None and low <= slip.meant <= high:
+    least, most = believed(row, kind, LIKELY)
+    for slip in _likely(size, typed, origin):
+        if slip.meant is not None and least <= slip.meant <= most:
             return slip
     if kind.plausible and not kind.plausible[0] <= value <= kind.plausible[1]:
         return Slip(key="implausible", words="No such part shows this", meant=None)
     return None
 
 
-def _likely(value: float, typed: str, origin: float) -> Iterator[Slip]:
-    off = value - origin
+def _likely(size: Quantity, typed: str, origin: float) -> Iterator[Slip]:
+    off = size.value - origin
     for factor, words in ((10.0, "ten times off"), (100.0, "a hundred times off"), (1000.0, "a thousand times off")):
         key = words.replace(" ", "_").removeprefix("a_")
         yield Slip(key=key, words=f"It looks {words}", meant=origin + off / factor)
         yield Slip(key=key, words=f"It looks {words}", meant=origin + off * factor)
     yield Slip(key="inch_for_mm", words="It looks like inches typed as millimetres", meant=origin + off * INCH_MM)
     yield Slip(key="mm_for_inch", words="It looks like millimetres typed as inches", meant=origin + off / INCH_MM)
-    for other in _swapped(typed) if not origin else ():
-        yield Slip(key="digits_swapped", words="Two digits look swapped", meant=other)
+    if not origin and size.number:
+        scale = size.value / float(size.number)
+        for other in _swapped(typed):
+            yield Slip(key="digits_swapped", words="Two digits look swapped", meant=other * scale)
 
 
 def _swapped(typed: str) -> Iterator[float]:
-    digits = [n for n, c in enumerate(typed) if c.isdigit()]
-    for one, other in pairwise(digits):
-        if typed[one] != typed[other]:
-            text = list(typed)
-            text[one], text[other] = text[other], text[one]
-            try:
-                yield float("".join(text).split()[0].replace(",", "."))
-            except ValueError:
-                continue
+    """The numbers that come of exchanging two digits that stand side by side, a decimal sign between them or not."""
+    number = re.match(r"[0-9.,]+", typed.strip())
+    text = number[0].replace(",", ".") if number else ""
+    places = [n for n, c in enumerate(text) if c.isdigit()]
+    for one, other in pairwise(places if text.count(".") < 2 else []):
+        if text[one] != text[other]:
+            yield float(text[:one] + text[other] + text[one + 1 : other] + text[one] + text[other + 1 :])
 
 
 def ask(where: str, slip: Slip, typed: str, kind: Measurand) -> Asked:

@@ -83,7 +83,7 @@ def record_csv(bench: Workbench, number: str, text: str, hand: Hand, name: str =
     problems: list[Problem] = []
     for row in rows:
         try:
-            check(row.reading, given, shelf.gauge(row.reading.gauge), bench.ledgers.head(number).seq)
+            check(row.reading, given, bench.card(row.reading.gauge, given.state))
         except Refused as refused:
             problems += [
                 Problem(where=f"{name}, line {row.line}: {p.where}", what=p.what, remedy=p.remedy)
