@@ -56,12 +56,12 @@ class VerdictLine:
 
 def verdict_line(number: str, c: CharacteristicView, *, strip: bool = True) -> VerdictLine:
     """A verdict with its strip and the way to the bench."""
-    doubt = f" ± {2 * c.u:.{c.places}f}" if c.u and c.value is not None else ""
+    drawn = strip and _limited(c) and c.value is not None
     return VerdictLine(
         view=c,
         mark=mark(c.verdict),
-        strip=limit_strip(_spec(c)) if strip and _limited(c) and c.value is not None else "",
-        value=f"{c.said}{doubt} {c.unit}".strip(),
+        strip=limit_strip(_spec(c)) if drawn else "",
+        value=f"{c.said} {c.unit}".strip(),
         measure=measure_link(number, c.address),
     )
 

@@ -177,6 +177,15 @@ class _Seen:
         return tuple(p for p in self.parts if p.what == "renew" and not p.new)
 
     @property
+    def to_machine(self) -> tuple[PartView, ...]:
+        """What was sent to be machined and still asks for it."""
+        plan = self.view.plan("machining")
+        places = None if plan is None else {cut.where.split("/")[0] for cut in plan.machines}
+        return tuple(
+            p for p in self.parts if p.what == "machine" and (places is None or p.slot.split("/")[0] in places)
+        )
+
+    @property
     def undecided(self) -> tuple[CharacteristicView, ...]:
         """What failed while no part of it has a decision that answers it."""
         places = {p.slot.split("/")[0] for p in self.parts if p.what in ("renew", "machine", "clean")}
@@ -222,7 +231,7 @@ def _standing(seen: _Seen) -> tuple[str, str]:
         (bool(seen.undecided), "stop", "decide"),
         (bool(seen.away), "out", "out"),
         (bool(seen.to_renew), "new", "new"),
-        (any(p.what == "machine" for p in seen.parts), "waits", "machine"),
+        (bool(seen.to_machine), "waits", "shop"),
         (bool(seen.to_set), "stop", seen.to_set[0].verdict if seen.to_set else ""),
         (bool(seen.missing) and len(seen.missing) < len(seen.mine), "waits", "waits"),
         (bool(seen.missing), "later", "later"),
@@ -256,7 +265,7 @@ def _parts_line(seen: _Seen) -> list[str]:
     for part in seen.to_renew:
         kinds[part.kind] = kinds.get(part.kind, 0) + 1
     found += [f"{n} {kind} new" for kind, n in kinds.items()]
-    found += [f"{p.name} to be machined" for p in seen.parts if p.what == "machine" and p not in seen.away][:1]
+    found += [f"{p.name} to be machined" for p in seen.to_machine if p not in seen.away][:1]
     if seen.level.key == "crankcase" and seen.state.rags_in:
         found.append(_count(seen.state.rags_in, "rag in, counted", "rags in, counted"))
     return found
@@ -284,7 +293,7 @@ def _plan_line(seen: _Seen) -> str:
     if plan is None or plan.state == "nothing to do":
         return ""
     if plan.state == "waits":
-        return f"{plan.name}: waits for {_count(len(plan.needs), 'reading', 'readings')}"
+        return f"{plan.name} wait for {_count(len(plan.needs), 'reading', 'readings') if plan.needs else 'work before them'}"
     return f"{plan.name}: {plan.state}" + (f", {_count(len(plan.lines), 'valve', 'valves')}" if plan.lines else "")
 
 
@@ -364,10 +373,13 @@ def then(view: JobView, asks: tuple[AskView, ...]) -> tuple[str, ...]:
 
 def _order_words(view: JobView) -> list[str]:
     order = view.plan("order")
-    if order is None or not order.buys:
+    if order is None:
         return []
-    now = sum(1 for b in order.buys if b.sure)
-    wait = len(order.buys) - now
+    open_lines = [line for line in order.lines if line.numbers.get("to_order")]
+    now = sum(1 for line in open_lines if line.numbers.get("sure"))
+    wait = len(open_lines) - now
+    if not open_lines:
+        return []
     return [f"{_count(now, 'line', 'lines')} can be ordered now" + (f", {wait} wait." if wait else ".")]
 
 

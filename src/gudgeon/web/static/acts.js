@@ -38,6 +38,15 @@ document.addEventListener("DOMContentLoaded", () => {
     queue.put(body, { decided: DECIDED.has(body.fact), label: form.dataset.label || button.textContent.trim() });
   });
 
+  // Several decisions of one plan, one entry each, in their order.
+  document.addEventListener("click", (event) => {
+    const button = event.target.closest("[data-entries]");
+    if (!button) return;
+    button.disabled = true;
+    pressed.push(button);
+    for (const body of JSON.parse(button.dataset.entries)) queue.put(body, { decided: DECIDED.has(body.fact), label: button.textContent.trim() });
+  });
+
   const again = () => { if (then) location.assign(then); else location.reload(); };
   queue.on("landed", () => { if (!queue.items().length) again(); });
   queue.on("asked", () => {

@@ -19,7 +19,8 @@ from gudgeon.workbench.deciding import DISPOSITIONS, DecideView, act_of, anchor,
 from gudgeon.workbench.view import JobView, LineView, PartView, PlanView
 
 #: Numbers of a plan's line that its words say already.
-SAID = ("valve", "shim", "moved", "from", "buy", "what", "done", "present_shim")
+SAID = ("valve", "shim", "moved", "from", "buy", "what", "done", "present_shim", "part", "decided", "of", "amount", "number",
+        "name", "count", "status", "to_order", "look_alike", "mark")  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +49,9 @@ class PlanCard:
     lines: tuple[PlanLine, ...]
     needs: tuple[tuple[str, str], ...]
     words_json: str
+    to_order: tuple[tuple[str, str, int], ...]
+    all_json: str
+    all_count: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +77,7 @@ class DecidePage:
     asked_of: tuple[PartLine, ...]
     others: tuple[PartLine, ...]
     dispositions: tuple[tuple[str, str], ...]
+    asked_sum: str
 
 
 def decide_page(number: str) -> DecidePage:
@@ -92,6 +97,7 @@ def decide_page(number: str) -> DecidePage:
         asked_of=tuple(_part(p) for p in d.asked_of),
         others=tuple(_part(p) for p in d.others),
         dispositions=tuple(DISPOSITIONS.items()),
+        asked_sum=_asked_sum(d.job),
     )
 
 
@@ -100,13 +106,36 @@ def _part(part: PartView) -> PartLine:
 
 
 def _plan(view: JobView, plan: PlanView) -> PlanCard:
+    lines = tuple(_line(view, plan, line) for line in plan.lines)
+    decided = [line.act.entry for line in lines if line.act] if plan.key == "dispositions" else []
     return PlanCard(
         plan=plan,
         mark=mark(plan.state, now=plan.state == "ready"),
-        lines=tuple(_line(view, plan, line) for line in plan.lines),
+        lines=lines,
         needs=tuple((_need_words(view, need), _need_link(view, need)) for need in plan.needs),
         words_json=_json({f"{cut.where}": cut.what for cut in plan.machines}),
+        to_order=_to_order(plan),
+        all_json=f"[{','.join(decided)}]",
+        all_count=len(decided),
     )
+
+
+def _to_order(plan: PlanView) -> tuple[tuple[str, str, int], ...]:
+    """What can be ordered now: number, name, how many."""
+    found: dict[str, tuple[str, int]] = {}
+    for line in plan.lines if plan.key == "order" else ():
+        number, count = line.numbers.get("number"), line.numbers.get("to_order")
+        if isinstance(number, str) and number and isinstance(count, float) and count and line.numbers.get("sure"):
+            found[number] = (str(line.numbers.get("name", "")), found.get(number, ("", 0))[1] + int(count))
+    return tuple((number, name, count) for number, (name, count) in found.items())
+
+
+def _asked_sum(view: JobView) -> str:
+    """The total of the estimate, so that nobody types it twice."""
+    plan = view.plan("estimate")
+    total = next((line for line in plan.lines if line.numbers.get("of") == "total"), None) if plan else None
+    amount = total.numbers.get("amount") if total else None
+    return f"{amount:.2f}" if isinstance(amount, float) and amount else ""
 
 
 def _need_words(view: JobView, need: str) -> str:
@@ -127,7 +156,7 @@ def _line(view: JobView, plan: PlanView, line: LineView) -> PlanLine:
 def _numbers(line: LineView) -> tuple[tuple[str, str], ...]:
     found = []
     for key, value in line.numbers.items():
-        if key in SAID or value is None or isinstance(value, bool):
+        if key in SAID or value is None or value == "" or isinstance(value, bool):
             continue
         name, _, unit = key.rpartition("_") if key.rpartition("_")[2] in ("mm", "kPa", "N", "cm3") else (key, "", "")
         text = (
