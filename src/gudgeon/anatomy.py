@@ -336,7 +336,7 @@ def say(place: str, *, single: bool = False) -> str:
     if single and words and words[0] == "cylinder 1":
         words = words[1:] or ["cylinder"]
     if part:
-        words = [part] if where == "engine" or where == part else [*words, part]
+        words = [part] if where == "engine" or part.split(" ")[0] == where else [*words, part]
     return " ".join(words)
 
 

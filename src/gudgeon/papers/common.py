@@ -15,8 +15,12 @@ from gudgeon.view.record import JobRecord, ReadingView
 GOOD = ("as new", "serviceable", "in setting", "holds", "in line")
 #: Words that say nothing about the part.
 OPEN = ("too close to call", "not measured", "stale", "not comparable")
-#: What is settled by the book, in these words on every paper.
 DASH = "–"
+#: What the first start asks for, wherever it is written down.
+FIRST_START = (
+    "First start outdoors: open doors and a fan do not protect from carbon monoxide. Stop switch in hand, extinguisher at hand, "
+    "no loose sleeve; watch oil at the cams and stop after ten seconds without it; no cap off hot."
+)
 
 
 def title(view: JobRecord, name: str, for_whom: str) -> TitleBlock:

@@ -66,7 +66,7 @@ def found(view: JobRecord) -> tuple[str, ...]:
     sizes = [_line(c.name, as_found(c), c.as_found.verdict if c.as_found else "", as_found_bounds(c)) for c in bad]
     sizes += [_line(c.name, value(c), c.verdict, bounds(c)) for c in later]
     seen = [f"{f.where}: {f.kind}" + (f", {f.words}" if f.words else "") for f in view.record.findings]
-    return cut((*seen, *sizes), 10) or ("Nothing past its limit, and nothing seen that was written down.",)
+    return cut((*seen, *sizes), 9) or ("Nothing past its limit, and nothing seen that was written down.",)
 
 
 def _line(name: str, size: str, verdict: str, limits: str) -> str:

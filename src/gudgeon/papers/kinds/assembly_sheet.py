@@ -17,7 +17,7 @@ from gudgeon.papers.blocks import (
     Table,
     Together,
 )
-from gudgeon.papers.common import DASH, grouped_by, title
+from gudgeon.papers.common import DASH, FIRST_START, grouped_by, title
 from gudgeon.papers.evidence import fastener_words
 from gudgeon.view.job import HoldView
 from gudgeon.view.record import FastenerView, JobRecord
@@ -26,11 +26,21 @@ KEY = "assembly_sheet"
 NAME = "Assembly sheet"
 FOR = "for the bench"
 
-#: Work of assembly whose cautions stand here, in the order in which it comes.
-WORKS = (
-    *("fit_guide", "lap_valve", "seat_keepers", "tap_keepers", "oil_before_fitting", "tighten_base", "tighten_head"),
-    *("tighten_cam_holder", "apply_locker", "tighten_sprocket", "release_tensioner", "turn_forwards", "fill_fluids"),
-)
+#: The work that leads to a hold, whose cautions stand there.
+LEADS_TO = {
+    "H1": ("leak_down", "compression"),
+    "H2": ("release_tensioner", "remove_tensioner", "open_cam_holder"),
+    "H3": ("open_keepers",),
+    "H4": ("clean", "wash", "decarbonise"),
+    "H6": ("fit_guide", "cut_seat", "lap_valve"),
+    "H7a": ("file_ring_gap", "hone", "deglaze"),
+    "H8": ("seal_test", "seat_keepers", "tap_keepers"),
+    "H9b": ("tighten_base", "tighten_head", "tighten_cam_holder"),
+    "H11": ("turn_forwards",),
+    "H11b": ("apply_locker",),
+    "H12a": ("oil_at_cams",),
+    "H12": ("leak_down", "fill_fluids"),
+}
 LARGE_MM = 66.0
 
 
@@ -43,10 +53,6 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
             "strong",
         ),
     ]
-    words = {c.at: c.words.removesuffix(COMES_FIRST).strip() for c in view.record.cautions}
-    warned = [words[at] for at in WORKS if at in words]
-    if warned:
-        found.append(Caution(" ".join(warned)))
     found.append(Heading("Holds"))
     found += [_hold(view, h) for h in view.holds if h.state != "not needed"]
     if not view.holds:
@@ -63,10 +69,20 @@ def _hold(view: JobRecord, hold: HoldView) -> Block:
     return Together((
         Heading(f"{hold.hold} · {hold.name}", 2),
         Para(f"Otherwise hidden: {hold.hides}.", "context"),
+        *_caution(view, hold.hold),
         *((Checklist(items),) if items else ()),
         *((Para("Still wanted: " + "; ".join(needs), "strong"),) if needs else ()),
         *((Para(f"{state}{against}", "context"),) if signed else (Fields(labels=("signed", "date"), columns=2),)),
     ))  # fmt: skip
+
+
+def _caution(view: JobRecord, hold: str) -> tuple[Block, ...]:
+    """What can hurt on the way to a hold, by the name of the work."""
+    works = LEADS_TO.get(hold, ())
+    words = [f"{c.name[:1].upper()}{c.name[1:]}: {c.words.removesuffix(COMES_FIRST).strip()}"
+             for c in view.record.cautions if c.at in works]  # fmt: skip
+    words += [FIRST_START] if hold == "H12" else []
+    return (Caution(" ".join(words)),) if words else ()
 
 
 def _need(view: JobRecord, address: str) -> tuple[str, str]:

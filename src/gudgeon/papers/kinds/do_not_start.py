@@ -7,7 +7,7 @@ from gudgeon.papers.common import engine, grouped_by, listed, title
 from gudgeon.view.record import JobRecord
 
 KEY = "do_not_start"
-NAME = "Tag"
+NAME = "DO NOT START tag"
 FOR = "on the ignition"
 
 MOST = 24

@@ -15,7 +15,10 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
     """What is to be done, what it costs, what the sum leaves out, and the yes."""
     plan, currency = view.plan("estimate"), view.record.rules.get("currency", "")
     facts = [("engine", engine(view)), ("asked for", view.job.complaint or view.job.scope_name)]
-    rows = tuple((line.what, _amount(line.numbers.get("amount"))) for line in (plan.lines if plan else ()))
+    rows = tuple(
+        (str(line.numbers.get("of") or ""), line.what, _amount(line.numbers.get("amount")))
+        for line in (plan.lines if plan else ())
+    )
     why = plan.reasons if plan else ("no plan says what it costs yet",)
     return (
         title(view, NAME, FOR),
@@ -23,7 +26,7 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
         Heading("To be done"),
         Para(listed(_to_do(view))),
         Heading("What it costs"),
-        Table(head=("what", currency or "amount"), rows=rows, widths=(4, 1), align=("left", "right"), empty="no sum yet"),
+        Table(head=("of", "how", currency or "amount"), rows=rows, widths=(1, 3, 1), align=("left", "left", "right"), empty="no sum yet"),
         Para(listed(why), "context"),
         *_parts(view),
         Heading("Approval"),

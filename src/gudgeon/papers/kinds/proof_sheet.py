@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from gudgeon.papers.blocks import Block, Caution, Fields, Heading, Para, Signature, Table, Together
-from gudgeon.papers.common import DASH, shim_words, split, title, value
+from gudgeon.papers.common import DASH, bounds, shim_words, split, title, value
 from gudgeon.view.job import CharacteristicView
-from gudgeon.view.record import BlankView, JobRecord
+from gudgeon.view.record import BlankRow, BlankView, JobRecord
 
 KEY = "proof_sheet"
 NAME = "Proof sheet"
@@ -47,7 +47,7 @@ def _lash(view: JobRecord) -> tuple[Block, ...]:
     head = ("valve", "window", "shim", "expected", "read", "on record")
     return (
         Heading("Lash"),
-        Table(head=head, rows=tuple(cells), widths=(1.8, 1.6, 1.6, 1.1, 1.4, 2)),
+        Table(head=head, rows=tuple(cells), widths=(1.6, 1.7, 1.5, 1, 1.1, 2.7)),
         Para("A reading that is off what was expected by more than the gauges explain is a mix-up: look for it before going on.",
              "context"),
     )  # fmt: skip
@@ -68,7 +68,7 @@ def _proof(view: JobRecord, blank: BlankView) -> Block:
     rows = tuple(
         (
             " ".join(w for w in (r.where, point) if w),
-            r.limit or (f"new {r.new}" if r.new else ""),
+            _book(view, blank, r),
             "",
             _recorded(view, blank, r.place),
         )
@@ -81,6 +81,12 @@ def _proof(view: JobRecord, blank: BlankView) -> Block:
         *((Caution(blank.caution),) if blank.caution else ()),
         Table(head=("place", "book", "read", "on record"), rows=rows, widths=(2, 2, 2, 2.4)),
     ))  # fmt: skip
+
+
+def _book(view: JobRecord, blank: BlankView, row: BlankRow) -> str:
+    """The bounds as they are judged here, pressure at this altitude; the book's word where there is no number."""
+    c = view.at(f"{blank.measurand}@{row.place}")
+    return bounds(c) if c and bounds(c) != DASH else row.limit
 
 
 def _recorded(view: JobRecord, blank: BlankView, place: str) -> str:

@@ -15,17 +15,13 @@ from gudgeon.papers.blocks import (
     Signature,
     Table,
 )
-from gudgeon.papers.common import DASH, engine, listed, number, shim_words, split, title, value
+from gudgeon.papers.common import DASH, FIRST_START, engine, listed, number, shim_words, split, title, value
 from gudgeon.view.record import JobRecord
 
 KEY = "recheck_card"
-NAME = "Running-in and recheck card"
+NAME = "Recheck card"
 FOR = "for the rider"
 
-START = (
-    "First start outdoors: open doors and a fan do not protect from carbon monoxide. Stop switch in hand, extinguisher at hand, no loose "
-    "sleeve; watch oil at the cams and stop after ten seconds without it; no cap off hot. Cool fully, overnight, before it is opened."
-)
 LOOKS = (
     "lash, cold",
     "oil and filter: look for metal",
@@ -50,7 +46,7 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
         KeyValues(
             (("engine", engine(view)), ("machine", view.job.machine or DASH), ("recheck due", " and ".join(looks)))
         ),
-        Caution(START),
+        Caution(f"{FIRST_START} Cool fully, overnight, before it is opened."),
         Heading("Running in"),
         Para(listed(owner.next_due(view))),
         Heading("At the recheck"),

@@ -57,18 +57,20 @@ def _judged(view: JobRecord) -> tuple[Block, ...]:
     if not seen:
         return (Heading("Judged"), Para("Nothing was judged."))
     rows = tuple(_row(c) for c in seen)
-    head = ("what, where", "value", "limits (page)", "verdict", "what it is not known by", "entries")
+    head = ("what, where", "value", "limits (page)", "verdict", "where the doubt comes from", "entries")
     return (
         Heading("Judged"),
         Para("Values with twice their standard uncertainty; contributions as standard uncertainties in the value's unit; "
              "the chance is that of conforming.", "context"),
-        Table(head=head, rows=rows, widths=(2.6, 2, 2.6, 1.7, 3, 1.3), dense=True),
+        Table(head=head, rows=rows, widths=(2.3, 1.8, 2.9, 2.1, 2.9, 1.2), dense=True),
         *_missing(view),
     )  # fmt: skip
 
 
 def _row(c: CharacteristicView) -> tuple[str, ...]:
-    known = "; ".join(f"{line.source} {number(line.u, c.places + 2)}" for line in c.budget) or ", ".join(c.gauges)
+    known = "; ".join(
+        f"{line.source.removeprefix('gauge ')} {number(line.u, c.places + 2)}" for line in c.budget
+    ) or ", ".join(c.gauges)
     chance = f", chance {c.probability:.3f}" if c.probability is not None else ""
     notes = "".join(f"\n{note}" for note in (*c.notes, *dict.fromkeys(r.words for r in c.reasons)))
     limits = bounds(c) + (f" ({c.page})" if c.page else "")
