@@ -50,15 +50,16 @@ def asks_of(given: Given, plans: tuple[Plan, ...]) -> tuple[AskView, ...]:
 
 def _missing(given: Given) -> list[tuple[str, str, str]]:
     """The points of the scope's characteristics where nothing counts: those first that the engine's state allows."""
+    stands, whole = _standing(given), {(v.key, v.place) for v in given.judged.verdicts if v.fresh}
     found = [
         (want.measurand, there, point)
         for key in asks_for(given.state.scope)
         for want in CHARACTERISTICS[key].wants
         for place in CHARACTERISTICS[key].where(given.state.anatomy)
-        if _judged_here(given, key, place)
+        if (key, place) not in whole and _judged_here(given, key, place)
         for there in (want.at(given.state.anatomy, place),)
         for point in MEASURANDS[want.measurand].points(given.state.anatomy, there)
-        if not _stands(given, want.measurand, there, point)
+        if (want.measurand, about(given.state, want.measurand, there), point) not in stands
     ]
     for stage in _stages(given.state):
         now = [address for address in found if stage(address[0])]
@@ -91,13 +92,13 @@ def _stages(state: JobState) -> tuple[Callable[[str], bool], ...]:
 
 def series(given: Given, chosen: AskView) -> tuple[AskView, ...]:
     """The reading that somebody chose, and what is left of its kind: its own place first, then the other places."""
-    kind, anatomy = MEASURANDS[chosen.measurand], given.state.anatomy
+    kind, anatomy, stands = MEASURANDS[chosen.measurand], given.state.anatomy, _standing(given)
     places = sorted(kind.where(anatomy), key=lambda place: place != chosen.place)
     left = [
         ask_at(given, kind.key, place, point)
         for place in places
         for point in kind.points(anatomy, place)
-        if not _stands(given, kind.key, place, point)
+        if (kind.key, about(given.state, kind.key, place), point) not in stands
     ]
     return (chosen, *(ask for ask in left if ask != chosen))
 
@@ -110,34 +111,35 @@ def _cams_were_open(state: JobState) -> bool:
     return any(j.split(" ")[-1] in ("holder", "sprocket", "tensioner") for j in state.touched_joints)
 
 
-def _stands(given: Given, measurand: str, place: str, point: str) -> bool:
-    subject = about(given.state, measurand, place)
-    return any(
-        t.counts and t.fact.measurand == measurand and t.fact.point == point and (t.part or t.fact.where) == subject
-        for t in given.state.readings
-    )
+def _standing(given: Given) -> set[tuple[str, str, str]]:
+    """What counts now: the measurand, the part or place that was read, and the point."""
+    return {(t.fact.measurand, t.part or t.fact.where, t.fact.point) for t in given.state.readings if t.counts}
 
 
 def _settling(given: Given) -> list[tuple[str, str, str]]:
-    """What is too close to call and can be settled here."""
+    """The places that decide what is too close to call, where a gauge of this shelf can settle it."""
+    readings = {f"entry {t.entry.seq}": t.fact for t in given.state.readings}
     found = []
     for v in given.judged.verdicts:
-        if v.verdict == "too close to call" and v.settles:
-            want = CHARACTERISTICS[v.key].wants[0]
-            there = want.at(given.state.anatomy, v.place)
-            found.append((want.measurand, there, MEASURANDS[want.measurand].points(given.state.anatomy, there)[0]))
+        if v.verdict != "too close to call" or not v.settles:
+            continue
+        card = given.shelf.gauge(v.settles[0].gauge)
+        places = {w.measurand: w.at(given.state.anatomy, v.place) for w in CHARACTERISTICS[v.key].wants}
+        for fact in (readings[label] for label, _ in v.budget if label in readings):
+            if fact.measurand in places and card is not None and card.kind in MEASURANDS[fact.measurand].gauges:
+                found.append((fact.measurand, places[fact.measurand], fact.point))
     return found
 
 
 def _for_plans(given: Given, plans: tuple[Plan, ...]) -> list[tuple[str, str, str]]:
     """What a plan waits for, where it is a reading."""
-    found = []
+    stands, state, found = _standing(given), given.state, list[tuple[str, str, str]]()
     for plan in plans:
         for address in plan.needs:
             key, _, place = address.partition("@")
-            if key in MEASURANDS and place in MEASURANDS[key].where(given.state.anatomy):
-                found += [(key, place, p) for p in MEASURANDS[key].points(given.state.anatomy, place)
-                          if not _stands(given, key, place, p)]  # fmt: skip
+            if key in MEASURANDS and place in MEASURANDS[key].where(state.anatomy):
+                found += [(key, place, p) for p in MEASURANDS[key].points(state.anatomy, place)
+                          if (key, about(state, key, place), p) not in stands]  # fmt: skip
     return found
 
 

@@ -13,7 +13,9 @@ from gudgeon.units import read
 from gudgeon.workbench.bench import Hand, Workbench
 from gudgeon.workbench.measuring import own_characteristic
 
-_ENDS = re.compile(r"\s*(.+?)\s*(?:–|—|\.\.\.?|\bto\b|(?<=\d)\s*-\s*(?=[\d.,])|/)\s*(.+?)\s*")
+#: What stands between the two ends of a range, the surest first: a dash or a word, a lone hyphen, a stroke.
+_BETWEEN = (r"[–—‒―−…~]|\.\.\.?|\bto\b|\bbis\b", r"(?<=[\w\s\"'″′°%])-(?=\s*[\d.,])", r"(?<=[\d\s])/(?=[\s\d.,])")
+_UNIT = re.compile(r"[A-Za-zµμ°%\"'″′].*$")
 
 
 def grow(bench: Workbench, number: str, cells: dict[str, str], hand: Hand) -> str:
@@ -44,13 +46,17 @@ def row_of(cells: dict[str, str]) -> dict[str, str | tuple[str, str]]:
 
 def ends(text: str, dimension: str, unit: str) -> tuple[str, str]:
     """The two ends of a range as a technician types it: ``0.10–0.15``, ``0.10 to 0.15``, ``0.10-0.15 mm``."""
-    found = _ENDS.fullmatch(text)
-    if found is None:
-        raise refuse("new range", "{text} has no two ends.", "Type it as 0.10–0.15.", text=text)
-    high = _typed(found[2], dimension, unit, "new range")
-    own = re.search(r"[^\d.,\s+−-].*$", found[2])
-    low = found[1] if re.search(r"[^\d.,\s+−-]", found[1]) or not own else f"{found[1]} {own[0]}"
-    return _typed(low, dimension, unit, "new range"), high
+    for between in _BETWEEN:
+        pieces = [p.strip() for p in re.split(between, text)]
+        if len(pieces) == 2 and all(pieces):
+            break
+    else:
+        raise refuse("new range", "{text} has no two ends.", "Type it as 0.10–0.15.", text=text[:60])
+    low, high = pieces
+    own = _UNIT.search(high)
+    if own and not _UNIT.search(low):
+        low = f"{low} {own[0]}"
+    return _typed(low, dimension, unit, "new range"), _typed(high, dimension, unit, "new range")
 
 
 def _typed(text: str, dimension: str, unit: str, where: str) -> str:

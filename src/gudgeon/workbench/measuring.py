@@ -91,8 +91,10 @@ def measure(
         asks = (*series(given, ask), *asks)
     kind = MEASURANDS[ask.measurand] if ask else None
     cards = _gauges(given, kind) if kind else ()
-    card = next((g for g in cards if g.id == gauge), None) or _habit(given, kind, cards)
     judged = tuple(c for c in seen.characteristics if ask and _concerns(c, ask, given))
+    settles = next((s.gauge for c in judged for s in c.settles), "")
+    chosen = next((g for wanted in (gauge, settles) for g in cards if g.id == wanted), None)
+    card = chosen or _habit(given, kind, cards)
     same = [a for a in asks if ask and a.gauge_kind == ask.gauge_kind]
     last = next((e for e in reversed(seen.entries) if e.fact in ("reading", "go_no_go") and not e.retracted), None)
     limit = _limit(given, ask) if ask else None
