@@ -101,7 +101,9 @@ def test_another_name_moves_nothing_but_the_name(as_told: Told) -> None:
     assert "Corrie" not in text
 
 
-def test_nothing_of_the_fit_was_moved_by_the_story_itself(as_told: Told) -> None:
-    found = as_told.view(CHAPTER).at(f"stem_guide_clearance@{IL}")
+@pytest.mark.parametrize("text", ["0", "0.001", "0.003"])
+def test_a_new_part_that_runs_true_is_never_too_close_to_nothing(text: str) -> None:
+    told = tell(Retyped(typed_otherwise("stem_runout", IL, "0.004", text)), "sent to the shop")
+    found = told.view("sent to the shop").at(f"stem_runout@{IL}")
     assert found is not None
-    assert found.said == "0.094"
+    assert (found.verdict, found.low, found.high, found.notes) == ("as new", None, 0.010, ())

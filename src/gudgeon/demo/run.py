@@ -19,6 +19,7 @@ BOOKS = ("corrie", "tarn", "gully", "scree")
 def tell(bench: Workbench) -> str:
     """Tell the whole of it; the number of the finished job."""
     bench.put_shelf(shelf_text())
+    bench.people.put("station", name="Mountain rescue station")
     books = {name: bench.add_book(book_text(name), f"{name}.toml") for name in BOOKS}
     for _ in chapters(bench):
         pass

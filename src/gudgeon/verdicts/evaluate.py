@@ -145,7 +145,8 @@ class _Room:
         found = self._reused(kind, place, row)
         if found.new_low is None or found.new_high is None or not self._renewed(kind, place):
             return found
-        return replace(found, low=found.new_low, high=found.new_high, judged_new=True)
+        floor = found.new_low or None  # a run-out or a tilt cannot lie below nothing: there is no wall to be too close to
+        return replace(found, low=floor, high=found.new_high, judged_new=True)
 
     def _reused(self, kind: Characteristic, place: str, row: LimitRow | None) -> Limits:
         """The limits of a part that is used again; where the book has none, those that the workshop's rules give."""
