@@ -8,8 +8,9 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 from tests.bench.live import empty_queue
-from tests.web.conftest import JOB, SMALL, Tablet
+from tests.web.conftest import HAND, JOB, SMALL, Tablet
 
+from gudgeon.job.entries import Disposition, Note, OperationDone
 from gudgeon.workbench.bench import Workbench
 
 pytestmark = pytest.mark.browser
@@ -54,32 +55,30 @@ def violations(page: Page) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_no_barrier_in_either_scheme(tablet: Tablet, scheme: str, unfold: str) -> None:
-    tablet.page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
+def test_no_barrier_in_either_scheme(tablet: Tablet, unfold: str) -> None:
     found = {}
     for name, path in PAGES.items():
         page = tablet.go(path)
         page.evaluate(unfold)
-        if barriers := violations(page):
-            found[name] = barriers
+        for scheme in ("light", "dark"):
+            page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
+            if barriers := violations(page):
+                found[f"{name}, {scheme}"] = barriers
     tablet.wrong[:] = [w for w in tablet.wrong if "404" not in w]  # the page that is not there
     assert found == {}
 
 
 def test_nothing_is_cut_off_or_too_small(tablet: Tablet, unfold: str) -> None:
     found = []
-    for size, (width, height) in SIZES.items():
-        tablet.page.set_viewport_size({"width": width, "height": height})
-        for name, path in PAGES.items():
-            page = tablet.go(path)
-            page.evaluate(unfold)
+    for name, path in PAGES.items():
+        page = tablet.go(path)
+        page.evaluate(unfold)
+        for size, (width, height) in SIZES.items():
+            page.set_viewport_size({"width": width, "height": height})
             if page.evaluate("document.documentElement.scrollWidth > innerWidth + 1"):
                 found.append(f"{name} is wider than a {size}")
-            found += [
-                f"{name} on a {size}: {words} is {px:.0f} px high"
-                for words, px in page.evaluate(SMALL_TARGETS, PRESSED)
-            ]
+            small = page.evaluate(SMALL_TARGETS, PRESSED)
+            found += [f"{name} on a {size}: {words} is {px:.0f} px high" for words, px in small]
     tablet.wrong[:] = [w for w in tablet.wrong if "404" not in w]
     assert found == []
 
@@ -186,11 +185,19 @@ def test_a_disposition_needs_its_reason_and_lands(tablet: Tablet, workshop: Work
     assert (found.what, found.reason) == ("renew", "face grooved")
 
 
+def test_a_whole_plan_of_dispositions_in_one_tap(tablet: Tablet, workshop: Workbench) -> None:
+    page = tablet.go(f"/job/{JOB}/decide")
+    button = page.get_by_role("button", name=re.compile("decide all"))
+    before, count = workshop.ledgers.head(JOB).seq, int(re.findall(r"\d+", button.inner_text())[0])
+    button.click()
+    expect(button).to_be_hidden(timeout=20_000)
+    landed = [e.typed.body for e in workshop.loaded(JOB).entries if e.seq > before]
+    assert len(landed) == count > 1
+    assert all(isinstance(body, Disposition) and body.reason for body in landed)
+    assert len({body.part for body in landed if isinstance(body, Disposition)}) == count
+
+
 def test_a_decision_on_an_old_head_steps_aside_and_is_said(tablet: Tablet, workshop: Workbench) -> None:
-    from tests.web.conftest import HAND
-
-    from gudgeon.job.entries import Note
-
     page = tablet.go(f"/job/{JOB}/decide")
     page.get_by_label("up to").fill("700")  # half typed: the page does not load itself again
     workshop.record(JOB, [Note(words="from another bench")], HAND)
@@ -203,10 +210,6 @@ def test_a_decision_on_an_old_head_steps_aside_and_is_said(tablet: Tablet, works
 
 
 def test_what_another_bench_wrote_is_seen(tablet: Tablet, workshop: Workbench) -> None:
-    from tests.web.conftest import HAND
-
-    from gudgeon.job.entries import OperationDone
-
     page = tablet.go(f"/job/{JOB}/build")
     expect(page.get_by_text("1 rag in")).to_be_visible()
     workshop.record(JOB, [OperationDone(operation="rag_in", where="engine", detail={"count": "1"})], HAND)

@@ -5,12 +5,22 @@ from __future__ import annotations
 import pytest
 from tests.workbench.engine import did, job, read, record
 
-from gudgeon.job.entries import Arrived, Finding, Ordered, PartReceived, PartRemoved, TorqueApplied
+from gudgeon.job.entries import (
+    Arrived,
+    Finding,
+    Ordered,
+    PartFitted,
+    PartReceived,
+    PartRemoved,
+    PartsSwapped,
+    TorqueApplied,
+)
 from gudgeon.operations.catalogue import OPERATIONS
 from gudgeon.problem import CAUTION_END
 from gudgeon.workbench.bench import Workbench
-from gudgeon.workbench.deciding import decisions
+from gudgeon.workbench.deciding import act_of, decisions
 from gudgeon.workbench.doing import DoingView, building
+from gudgeon.workbench.view import LineView, PlanView
 
 
 def doing(wb: Workbench, key: str) -> DoingView:
@@ -57,6 +67,36 @@ def test_an_order_waits_for_what_has_not_come() -> None:
 def test_only_wider_scopes_are_offered() -> None:
     assert "head out" in [key for key, _words in decisions(job("valves"), "T-1").wider]
     assert decisions(job("whole top end"), "T-1").wider == ()
+
+
+def shim_plan(*lines: LineView) -> PlanView:
+    return PlanView(key="shims", name="shims", state="ready", lines=lines, needs=(), buys=(), machines=(), rests_on=(),
+                    reasons=())  # fmt: skip
+
+
+def moved(valve: str, shim: str, origin: str, **more: bool) -> LineView:
+    numbers: dict[str, float | str | bool | None] = {
+        "valve": valve,
+        "shim": shim,
+        "from": origin,
+        "moved": True,
+        **more,
+    }
+    return LineView(where=valve, name=valve, what="", numbers=numbers, because=())
+
+
+def test_a_shim_of_the_plan_is_exchanged_or_fitted_and_never_invented() -> None:
+    view = job().view("T-1")
+    left, right = "c1.in.left", "c1.in.right"
+    there, back = moved(left, f"orig:{right}/shim", right), moved(right, f"orig:{left}/shim", left)
+    both = act_of(view, shim_plan(there, back), there)
+    assert both is not None and both[1] == PartsSwapped(slot=f"{left}/shim", other=f"{right}/shim")
+    alone = act_of(view, shim_plan(there), there)
+    assert alone is not None and alone[1] == PartFitted(part=f"orig:{right}/shim", slot=f"{left}/shim")
+    bought = moved(left, "buy 1.85", "buy", buy=True)
+    assert act_of(view, shim_plan(bought), bought) is None
+    shelf = moved(left, "shelf 1.80", "shelf")
+    assert act_of(view, shim_plan(shelf), shelf) is None
 
 
 def test_every_operation_of_this_engine_is_offered_once_with_its_caution() -> None:

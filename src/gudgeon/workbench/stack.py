@@ -9,11 +9,11 @@ from dataclasses import dataclass
 
 from msgspec import Struct
 
-from gudgeon.anatomy import Layout
 from gudgeon.job.state import JobState
 from gudgeon.workbench.asks import AskView, asks_of
 from gudgeon.workbench.bench import Workbench
 from gudgeon.workbench.build import Worked
+from gudgeon.workbench.levels import Level, levels_of
 from gudgeon.workbench.view import CharacteristicView, JobView, PartView
 
 GOOD = ("as new", "serviceable", "in setting", "holds", "in line")
@@ -47,18 +47,6 @@ class EngineView(Struct, frozen=True, kw_only=True):
     then: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Level:
-    """Which parts, joints and characteristics belong to a level."""
-
-    key: str
-    drawing: str
-    name: str
-    kinds: tuple[str, ...]
-    joints: tuple[str, ...]
-    about: tuple[str, ...]
-
-
 def engine(bench: Workbench, number: str) -> EngineView:
     """The job page of a job."""
     worked = bench.worked(number)
@@ -69,94 +57,17 @@ def engine(bench: Workbench, number: str) -> EngineView:
 
 def stack(worked: Worked) -> tuple[LevelView, ...]:
     """The levels from the cover down."""
-    levels = _levels(worked.given.book.layout)
+    levels = levels_of(worked.given.book.layout)
     here = worked.view.next.address.partition("@")[0] if worked.view.next.do == "measure" else ""
     at = next((level.key for level in levels if here and here in level.about), "")
     return tuple(_level(level, worked, now=level.key == at) for level in levels)
-
-
-def _levels(layout: Layout) -> tuple[_Level, ...]:
-    follower = layout.intake.follower
-    screws = follower in ("rocker_screw", "pushrod_screw")
-    drawing = "buckets" if follower.startswith("bucket") else "followers" if follower == "finger" else "rockers"
-    rods = _Level(key="pushrods", drawing="push-rods", name="push-rods, lifters", kinds=("pushrod", "lifter"),
-                  joints=("pushrod",), about=())  # fmt: skip
-    cams = _Level(
-        key="cams",
-        drawing="cams",
-        name="cam below, timing" if layout.cam_drive == "pushrod" else "cams, holders",
-        kinds=("cam", "holder", "sprocket", "chain", "tensioner", "chain guide"),
-        joints=("holder", "sprocket", "tensioner"),
-        about=("timing_marks", "lobe_height", "base_circle", "journal_diameter", "journal_clearance", "cam_runout",
-               "cam_axial_play", "chain_length", "tensioner_travel", "oil_at_cams"),
-    )  # fmt: skip
-    return (
-        _Level(key="cover", drawing="cover", name="cover, plug", kinds=("cover", "plug"), joints=("cover", "plug"),
-               about=("leak_down", "compression")),
-        *(() if layout.cam_drive == "pushrod" else (cams,)),
-        _Level(
-            key="followers",
-            drawing=drawing,
-            name="rockers, screws" if screws else "followers, shims",
-            kinds=("follower", "follower shaft", "shim"),
-            joints=("shim", "follower shaft"),
-            about=("lash", "shim_thickness", "follower_bore", "shaft_diameter", "follower_clearance"),
-        ),
-        *((rods,) if layout.cam_drive == "pushrod" else ()),
-        _Level(
-            key="springs",
-            drawing="springs",
-            name="springs, keepers",
-            kinds=("spring", "retainer", "keepers", "stem seal"),
-            joints=("keepers",),
-            about=("spring_free_length", "spring_load", "spring_tilt", "installed_height"),
-        ),
-        _Level(
-            key="valves",
-            drawing="valves",
-            name="valves",
-            kinds=("valve",),
-            joints=(),
-            about=("stem_diameter", "stem_runout", "valve_margin", "tip_height", "tip_projection", "valve_to_piston"),
-        ),
-        _Level(
-            key="head",
-            drawing="head",
-            name="head, guides, seats",
-            kinds=("head", "guide", "seat"),
-            joints=("head", "guide axis"),
-            about=("guide_bore", "stem_guide_clearance", "wobble", "seat_width", "contact", "seat_runout", "recession",
-                   "seal_test", "head_flatness"),
-        ),
-        _Level(key="gasket", drawing="gasket", name="gasket, dowels", kinds=("head gasket",), joints=("head",),
-               about=("squish",)),
-        _Level(key="barrel", drawing="barrel", name="barrel", kinds=("barrel", "base gasket"), joints=("base",),
-               about=("bore_diameter", "out_of_round", "taper", "barrel_flatness")),
-        _Level(
-            key="piston",
-            drawing="piston",
-            name="piston, rings, pin",
-            kinds=("piston", "ring", "oil ring", "pin", "circlips"),
-            joints=("pin", "rings"),
-            about=("piston_diameter", "piston_clearance", "ring_gap", "side_clearance", "pin_diameter", "pin_bore",
-                   "pin_piston_clearance"),
-        ),
-        _Level(
-            key="crankcase",
-            drawing="crankcase",
-            name="crankcase mouth",
-            kinds=("crankcase", "rod"),
-            joints=(),
-            about=("big_end_play", "small_end_bore", "pin_rod_clearance", *(cams.about if layout.cam_drive == "pushrod" else ())),
-        ),
-    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Seen:
     """What is known of a level, gathered once."""
 
-    level: _Level
+    level: Level
     view: JobView
     state: JobState
     mine: tuple[CharacteristicView, ...]
@@ -201,7 +112,7 @@ class _Seen:
         return tuple(c for c in self.mine if c.verdict in ("too close to call", "not comparable"))
 
 
-def _level(level: _Level, worked: Worked, *, now: bool) -> LevelView:
+def _level(level: Level, worked: Worked, *, now: bool) -> LevelView:
     view, state = worked.view, worked.given.state
     seen = _Seen(
         level=level,
