@@ -112,7 +112,8 @@ def _known(indication: Indication, card: GaugeCard, seq: int) -> tuple[Known, fl
 
 def _plain(size: Quantity, card: GaugeCard, label: str) -> Known:
     value = size.value
-    step = max(size.step, card.resolution.value if card.resolution else 0.0)
+    written = size.step if size.exact else 0.0  # a plain 0 does not say how finely it was read: the gauge does
+    step = max(written, card.resolution.value if card.resolution else 0.0)
     own = hypot(step / sqrt(12.0), card.repeat_u)
     return Known(value=value, parts=((f"gauge {card.id}", card.shared_u(value)), (label, own)))
 
