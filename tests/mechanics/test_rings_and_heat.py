@@ -12,20 +12,28 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gudgeon.mechanics import rings, thermal
+from gudgeon.problem import Refused
+
+
+CALLISTER = {
+    "grey iron": 11.4, "ductile iron 60-40-18": 11.2, "ductile iron 80-55-06": 10.6, "1020": 11.7, "1040": 11.3, "4140": 12.3,
+    "4340": 12.3, "304": 17.2, "316": 15.9, "440A": 10.2, "356.0 cast": 21.5, "2024": 22.9, "6061": 23.6, "7075": 23.4,
+    "titanium grade 1": 8.6, "titanium 6Al-4V": 8.6, "titanium 5Al-2.5Sn": 9.4, "C93200": 18.0, "C26000": 19.9,
+}  # fmt: skip
+SWYT = {"aluminium": 23.1, "Steel": 11.5, "silicon": 2.6, "aluminum": 23.1}
 
 
 @pytest.mark.authority
-@pytest.mark.parametrize(
-    ("name", "millionths"),
-    [("aluminium", 23.1), ("Steel", 11.5), ("grey iron", 11.4), ("cast iron", 11.4), ("4140", 12.3), ("steel 1020", 11.7),
-     ("6061", 23.6), ("aluminium 356.0 cast", 21.5), ("titanium 6Al-4V", 8.6), ("brass", 0), ("304", 17.2)],
-)  # fmt: skip
+@pytest.mark.parametrize(("name", "millionths"), [*CALLISTER.items(), *SWYT.items(), ("Cast_Iron", 11.4)])
 def test_table(name: str, millionths: float) -> None:
-    if not millionths:
-        with pytest.raises(Exception, match="brass C26000"):
-            thermal.material(name)
-        return
     assert thermal.material(name).expansion_per_k * 1e6 == pytest.approx(millionths)
+    assert thermal.material(name).source
+
+
+@pytest.mark.parametrize("name", ["", "cheese", "40"])
+def test_no_material(name: str) -> None:
+    with pytest.raises(Refused, match="brass C26000"):
+        thermal.material(name)
 
 
 @pytest.mark.authority
