@@ -4,92 +4,21 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from gudgeon.anatomy import expand
-from gudgeon.book.parse import parse_book
-from gudgeon.job.entries import (
-    Body,
-    Entry,
-    GaugePinned,
-    JobOpened,
-    OperationDone,
-    PartFitted,
-    PartReceived,
-    PartRemoved,
-    Reading,
-    Typed,
-)
-from gudgeon.job.replay import replay
+from gudgeon.job.entries import PartRemoved
 from gudgeon.measurands.catalogue import MEASURANDS
-from gudgeon.plans.run import plan_all
-from gudgeon.plans.shape import Given, Line, Plan
-from gudgeon.shelf.parse import parse_shelf
-from gudgeon.workbench.build import gasket_numbers
+from plan_bench import PlanBench
 
 DEMO = Path(__file__).resolve().parents[2] / "src" / "gudgeon" / "demo"
 VALVES = ("c1.in.left", "c1.in.right", "c1.ex.left", "c1.ex.right")
 IL, IR, EL, ER = VALVES
 
 
-class Overhaul:
-    """The job, one verb a line: entries made as the workbench makes them, replayed only when a plan is asked for."""
+class Overhaul(PlanBench):
+    """The job, one verb a line."""
 
-    def __init__(self, scope: str = "whole top end", shelf: str = "") -> None:
-        self.book = parse_book((DEMO / "books" / "corrie.toml").read_text(encoding="utf-8"), "corrie.toml")
-        self.shelf = parse_shelf(shelf or (DEMO / "shelf.toml").read_text(encoding="utf-8"))
-        self.gauges = {card.kind: card.id for card in reversed(self.shelf.gauges)}
-        self.entries: list[Entry] = []
-        self.record(JobOpened(number="26-014", engine_number="0417", scope=scope, altitude="1120 m"))
-        self.record(*(GaugePinned(gauge=card.id, card=card.pinned()) for card in self.shelf.gauges))
-
-    def record(self, *bodies: Body) -> str:
-        """Land facts; the id of the last."""
-        for body in bodies:
-            seq = len(self.entries) + 1
-            at = f"2026-11-{1 + seq // 600:02d}T{seq // 60 % 10 + 8:02d}:{seq % 60:02d}:00Z"
-            typed = Typed(id=f"e{seq:06d}", typed_at=at, by="k1", bench="b1", nth=seq, seen=seq - 1, body=body)
-            self.entries.append(Entry(seq=seq, landed_at=at, account="local", typed=typed))
-        return self.entries[-1].typed.id
-
-    def read(self, measurand: str, where: str, text: str, gauge: str, point: str = "", unit: str = "mm") -> None:
-        """One reading with the shelf's gauge of a kind, or of an id."""
-        self.record(Reading(measurand=measurand, where=where, point=point, text=text, unit=unit,
-                            gauge=self.gauges.get(gauge, gauge)))  # fmt: skip
-
-    def each(self, measurand: str, texts: str, gauge: str, point: str = "", unit: str = "mm") -> None:
-        """The same measurand at all four valves."""
-        for valve, text in zip(VALVES, texts.split(), strict=True):
-            if text != "-":
-                self.read(measurand, valve, text, gauge, point, unit)
-
-    def do(self, operation: str, where: str, **detail: str) -> None:
-        """Work done."""
-        self.record(OperationDone(operation=operation, where=where, detail=detail))
-
-    def fit(self, kind: str, slot: str, number: str = "", mark: str = "", order: str = "P-1") -> str:
-        """A new part received and fitted."""
-        part = self.record(PartReceived(kind=kind, number=number, mark=mark, order=order))
-        self.record(PartFitted(part=part, slot=slot))
-        return part
-
-    @property
-    def given(self) -> Given:
-        """What planners see."""
-        state = replay(tuple(self.entries), expand(self.book.layout), numbers=gasket_numbers(self.book))
-        assert state.problems == ()
-        rules = self.shelf.rules
-        return Given(state=state, book=self.book, shelf=self.shelf, rules=rules)
-
-    def plans(self) -> tuple[Plan, ...]:
-        """Every plan."""
-        return plan_all(self.given)
-
-    def plan(self, key: str) -> Plan:
-        """A plan by its key."""
-        return next(p for p in self.plans() if p.key == key)
-
-    def line(self, key: str, where: str) -> Line:
-        """A line of a plan."""
-        return next(line for line in self.plan(key).lines if line.where == where)
+    def __init__(self, scope: str = "whole top end") -> None:
+        book = (DEMO / "books" / "corrie.toml").read_text(encoding="utf-8")
+        super().__init__(book, (DEMO / "shelf.toml").read_text(encoding="utf-8"), scope, altitude="1120 m")
 
     # -- the story, in steps -------------------------------------------------------------------------------------------
 
@@ -124,7 +53,7 @@ class Overhaul:
 
     def points(self, measurand: str) -> tuple[str, ...]:
         """The points at which something is read at a valve."""
-        return MEASURANDS[measurand].points(expand(self.book.layout), IL)
+        return MEASURANDS[measurand].points(self.anatomy, IL)
 
     def _bores(self, measurand: str, texts: tuple[str, ...], gauge: str, worst: str, step: float) -> None:
         for valve, text in zip(VALVES, texts, strict=True):

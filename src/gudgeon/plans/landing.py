@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import product
-from math import prod
+from math import hypot, prod
 
 from gudgeon.metrology.conformity import conformance_probability
 from gudgeon.metrology.known import Known
@@ -31,12 +31,15 @@ def lands(lash: Known, window: Window) -> float:
 def all_land(lashes: Sequence[tuple[Known, Window]]) -> float:
     """The probability that every lash lies in its window: a feeler that is off is off for all of them."""
     shared = _shared([known for known, _window in lashes])
+    split = [_split(known, shared, window) for known, window in lashes]
     total = 0.0
     for drawn in product(_NODES, repeat=len(shared)):
         weight = prod(node[1] for node in drawn)
-        moved = dict(zip(shared, (node[0] for node in drawn), strict=True))
-        total += weight * prod(lands(_given(known, moved), window) for known, window in lashes)
-    return min(1.0, total)
+        for value, rest, common, window in split:
+            moved = value + sum(part * node[0] for part, node in zip(common, drawn, strict=True))
+            weight *= conformance_probability(moved, rest, window.low_mm, window.high_mm)
+        total += weight
+    return min(total, *(lands(known, window) for known, window in lashes), 1.0)
 
 
 def _shared(knowns: Sequence[Known]) -> tuple[str, ...]:
@@ -49,7 +52,8 @@ def _shared(knowns: Sequence[Known]) -> tuple[str, ...]:
     return tuple(common[:_MOST_SHARED])
 
 
-def _given(known: Known, moved: dict[str, float]) -> Known:
-    """A value once the shared causes are known."""
-    value = known.value + sum(part * moved[label] for label, part in known.parts if label in moved)
-    return Known(value=value, parts=tuple((label, part) for label, part in known.parts if label not in moved))
+def _split(known: Known, shared: tuple[str, ...], window: Window) -> tuple[float, float, tuple[float, ...], Window]:
+    """A lash as its value, the doubt that is its own, and its share in each common cause."""
+    parts = dict(known.parts)
+    rest = hypot(*(part for label, part in known.parts if label not in shared))
+    return known.value, rest, tuple(parts.get(label, 0.0) for label in shared), window

@@ -55,7 +55,7 @@ def screw(given: Given, valve: str, verdict: Verdict | None) -> Line:
     return Line(where=valve, what=what, numbers=numbers)
 
 
-def of_choice(evidence: Evidence, one: Choice, chosen: Sequence[Choice]) -> Line:
+def of_choice(evidence: Evidence, one: Choice, chance: float) -> Line:
     """One valve of the set."""
     room, lash, window = one.room, one.lash, one.room.window
     own = evidence.state.slots.get(f"{room.valve}/shim") or ""
@@ -75,7 +75,7 @@ def of_choice(evidence: Evidence, one: Choice, chosen: Sequence[Choice]) -> Line
         ("aim_mm", window.aim_mm),
         ("present_shim", own),
         ("present_lash_mm", present.value if present else None),
-        ("set_probability", all_land([(c.lash, c.room.window) for c in chosen])),
+        ("set_probability", chance),
     )
     doubt = () if one.sure else (said("nothing keeps clear of the tight wall: read it after two turns"),)
     return Line(where=room.valve, what=_what(evidence, one), numbers=numbers, because=(*room.basis, *doubt))
@@ -153,12 +153,16 @@ def _against(one: Response) -> Said:
     )
 
 
-def summary(evidence: Evidence, chosen: Sequence[Choice]) -> tuple[Said, ...]:
+def chance_of(chosen: Sequence[Choice]) -> float:
+    """The probability that the whole set lands."""
+    return all_land([(c.lash, c.room.window) for c in chosen]) if chosen else 1.0
+
+
+def summary(evidence: Evidence, chosen: Sequence[Choice], chance: float) -> tuple[Said, ...]:
     """The set as a whole: its chance, and which holders come out for it."""
     if not chosen:
         return ()
     anatomy, open_joints = evidence.state.anatomy, evidence.state.open_joints
-    chance = all_land([(c.lash, c.room.window) for c in chosen])
     moved = [c.room.valve for c in chosen if c.moved]
     cams = dict.fromkeys(anatomy.cam(v) for v in moved if anatomy.layout.side(v).lift_cam)
     shut = [cam for cam in cams if f"{cam} holder" not in open_joints]

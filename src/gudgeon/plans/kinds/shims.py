@@ -175,8 +175,9 @@ def _set(evidence: Evidence, windows: Mapping[str, Window], found: _Sorted) -> P
         chosen += picked
         without += why
     chosen.sort(key=lambda c: given.state.anatomy.valves.index(c.room.valve))
-    rows = (*(lines.of_choice(evidence, c, chosen) for c in chosen), *(lines.stays(evidence, v) for v in found.settled))
-    reasons = (*without, *lines.summary(evidence, chosen), *lines.warnings(evidence, tuple(windows)))
+    chance = lines.chance_of(chosen)
+    rows = (*(lines.of_choice(evidence, c, chance) for c in chosen), *(lines.stays(evidence, v) for v in found.settled))
+    reasons = (*without, *lines.summary(evidence, chosen, chance), *lines.warnings(evidence, tuple(windows)))
     return Plan(key=KEY, name=NAME, state="impossible" if without else "ready", lines=rows, rests_on=seqs,
                 reasons=reasons, buys=(*lines.buys(given, chosen), *lines.used(evidence, chosen)))  # fmt: skip
 
