@@ -97,6 +97,8 @@ class MemoryPictures:
         self.kept[digest] = data
         return digest
 
+    adopt = put
+
     def get(self, sha256: str) -> bytes | None:
         return self.kept.get(sha256)
 

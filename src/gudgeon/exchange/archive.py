@@ -1,7 +1,8 @@
 """A whole job in one file that stands alone: its ledger line by line, its books, its pictures, and a digest of each.
 
 A ZIP with ``manifest.json``, ``ledger.jsonl`` (the stored lines, byte for byte), ``books/<digest>.toml`` and
-``pictures/<digest>.jpg``. The same job gives the same bytes. Nothing of it is believed before it was checked.
+``pictures/<digest>.jpg``. Nothing is packed tightly, so that the same job gives the same bytes everywhere and no file can
+swell: an archive with any other byte, anywhere, is refused. Nothing of it is believed before it was checked.
 """
 
 from __future__ import annotations
@@ -58,11 +59,11 @@ def pack(archive: Archive) -> bytes:
     )
     files["manifest.json"] = msgspec.json.format(msgspec.json.encode(manifest), indent=1)
     out = io.BytesIO()
-    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as bundle:
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_STORED) as bundle:
         for name in sorted(files):
             info = zipfile.ZipInfo(name, date_time=_DATE)
-            info.compress_type = zipfile.ZIP_DEFLATED
-            info.create_system = 3
+            info.create_system, info.create_version, info.extract_version = 3, 20, 20
+            info.external_attr = 0o600 << 16
             bundle.writestr(info, files[name])
     return out.getvalue()
 
@@ -78,10 +79,20 @@ def unpack(data: bytes, name: str = "archive") -> Archive:
     ]
     missing = set(files) - {"manifest.json"} - set(manifest.files)
     problems += [
-        Problem(where=f"{name}, {f}", what=said("The manifest does not know it."), remedy=_AGAIN) for f in missing
+        Problem(where=f"{name}, {f}", what=said("The manifest does not know it."), remedy=_AGAIN)
+        for f in sorted(missing)
     ]
+    named = [f for f in files if f.startswith(("books/", "pictures/")) and sha256(files[f]).hexdigest() not in f]
+    problems += [Problem(where=f"{name}, {f}", what=said("Its name is not its digest."), remedy=_AGAIN) for f in named]
     if problems:
         raise Refused(problems)
+    archive = _archive(files, manifest, name)
+    if pack(archive) != data:
+        raise refuse(name, "It was altered outside its files.", str(_AGAIN))
+    return archive
+
+
+def _archive(files: Mapping[str, bytes], manifest: Manifest, name: str) -> Archive:
     lines = tuple(files["ledger.jsonl"].decode().split("\n")[:-1])
     digests = tuple(chain.digests(lines))
     if len(lines) != manifest.head or (digests[-1] if digests else chain.START).hex() != manifest.digest:
@@ -113,6 +124,8 @@ def _files(data: bytes, name: str) -> dict[str, bytes]:
             if strange:
                 what = "It holds a file that does not belong there: {file}."
                 raise refuse(name, what, "Do not use it.", file=strange[0][:80])
+            if any(i.compress_type != zipfile.ZIP_STORED or i.compress_size != i.file_size for i in listed):
+                raise refuse(name, "Its files are packed; a Gudgeon archive never is.", "Have the job exported again.")
             return {i.filename: bundle.read(i) for i in listed}
     except (zipfile.BadZipFile, EOFError, OSError, NotImplementedError, RuntimeError, ValueError) as wrong:
         raise refuse(name, "It is no whole archive: {why}.", str(_AGAIN), why=str(wrong)[:120] or "cut off") from None
@@ -154,7 +167,9 @@ def _readable(lines: tuple[str, ...], name: str) -> None:
     problems: list[Problem] = []
     for n, line in enumerate(lines, 1):
         try:
-            codec.decode(line, where=f"{name}, entry {n}")
+            if codec.decode(line, where=f"{name}, entry {n}").seq != n:
+                what = said("It has another number.")
+                problems.append(Problem(where=f"{name}, entry {n}", what=what, remedy=_AGAIN))
         except Refused as refused:
             problems += refused.problems
     if problems:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -28,11 +29,11 @@ def readings(text: str, name: str = "csv") -> tuple[Row, ...]:
     text = text.removeprefix("\ufeff")
     if "\0" in text:
         raise refuse(name, "It is no text.", "Export it as CSV.")
-    first = text.split("\n", 1)[0]
+    first = next((line for line in re.split(r"[\r\n]+", text) if line.strip()), "")
     separator = max(",;\t", key=first.count)
     table = csv.reader(io.StringIO(text, newline=""), delimiter=separator)
     try:
-        header = [cell.strip().lower() for cell in next(table, [])]
+        header = [cell.strip().lower() for cell in next((row for row in table if any(map(str.strip, row))), [])]
         _header(header, name)
         found, problems = _rows(table, header, name)
     except csv.Error as wrong:

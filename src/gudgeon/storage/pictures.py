@@ -44,7 +44,17 @@ class FilePictures:
 
     def put(self, data: bytes) -> str:
         """Keep a picture and give its digest."""
-        stored = cleaned(data)
+        return self._keep(cleaned(data))
+
+    def adopt(self, data: bytes) -> str:
+        """Keep a picture of an archive byte for byte, so that entries still name it; only what `put` could have stored."""
+        cleaned(data)
+        with Image.open(io.BytesIO(data), formats=FORMATS) as picture:
+            if picture.format != "JPEG" or max(picture.size) > LONGEST_SIDE or picture.getexif():
+                raise _refuse("The picture is not one that Gudgeon stored.", "Have the job exported again.")
+        return self._keep(data)
+
+    def _keep(self, stored: bytes) -> str:
         digest = hashlib.sha256(stored).hexdigest()
         file = self._folder / f"{digest}.jpg"
         if not file.exists():

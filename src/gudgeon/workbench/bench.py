@@ -147,8 +147,7 @@ class Workbench:
 
     def loaded(self, number: str) -> Loaded:
         """The ledger of a job, read on from where it was read last."""
-        if self.ledgers.job(number) is None:
-            raise refuse(f"job {number}", "There is no such job.", "Look at the list of jobs.")
+        self._known(number)
         kept, head = self._kept.get(number), self.ledgers.head(number)
         if kept is not None and kept.loaded.digest == head.digest.hex():
             return kept.loaded
@@ -157,6 +156,10 @@ class Workbench:
             loaded = load(self.ledgers.rows(number))  # another ledger than the one that was kept: a copy was restored
         self._kept[number] = _Kept(loaded=loaded, shelf="")
         return self._kept[number].loaded
+
+    def _known(self, number: str) -> None:
+        if self.ledgers.job(number) is None:
+            raise refuse(f"job {number}", "There is no such job.", "Look at the list of jobs.")
 
     def worked(self, number: str) -> Worked:
         """A job worked through: state, verdicts, plans, holds, read model."""
@@ -185,6 +188,7 @@ class Workbench:
 
     def verify(self, number: str, against: str = "") -> tuple[Problem, ...]:
         """Every change that the digests show."""
+        self._known(number)
         rows = self.ledgers.rows(number)
         return chain.verify((r.line for r in rows), (r.digest for r in rows), against)
 

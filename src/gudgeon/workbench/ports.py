@@ -117,9 +117,13 @@ class People(Protocol):
 
 
 class Pictures(Protocol):
-    """Pictures by the digest of what is stored (re-encoded, without position or camera data)."""
+    """Pictures by the digest of what is stored (re-encoded, without position or camera data).
+
+    `adopt` keeps a picture of an archive byte for byte, or entries would no longer name it.
+    """
 
     def put(self, data: bytes) -> str: ...
+    def adopt(self, data: bytes) -> str: ...
     def get(self, sha256: str) -> bytes | None: ...
 
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from gudgeon.book.parse import parse_book
 from gudgeon.exchange.archive import Archive, pack, unpack
 from gudgeon.exchange.readings import readings
 from gudgeon.job import codec
-from gudgeon.job.entries import BookPinned, Entry, Finding, GaugePinned, Note, Reading
+from gudgeon.job.entries import BookPinned, Entry, Finding, GaugePinned, JobOpened, Note, Reading
 from gudgeon.problem import Problem, Refused, refuse
+from gudgeon.routes.scopes import SCOPES
 from gudgeon.workbench.bench import OWN_BENCH, Hand, Workbench
 from gudgeon.workbench.checks import check
+from gudgeon.workbench.loading import Loaded, load
 from gudgeon.workbench.ports import JobRow, Landed, Row
 
 
@@ -50,15 +53,15 @@ def import_job(bench: Workbench, data: bytes, name: str = "archive") -> str:
         raise refuse(
             f"job {archive.number}", "A job of this number is here already.", "Rename or remove that one first."
         )
-    for sha, text in archive.books.items():
-        if bench.add_book(text, name=f"{name}, book {sha[:8]}") != sha:
-            raise refuse(name, "The book {sha} is another one.", "Have it exported again.", sha=sha[:12])
-    for picture in archive.pictures.values():
-        bench.pictures.put(picture)
     rows = tuple(
         Row(seq=n, line=line, digest=digest)
         for n, (line, digest) in enumerate(zip(archive.lines, archive.digests, strict=True), 1)
     )
+    _usable(bench, archive, load(rows), name)
+    for text in archive.books.values():
+        bench.add_book(text)
+    for picture in archive.pictures.values():
+        bench.pictures.adopt(picture)
     bench.ledgers.adopt(
         JobRow(
             number=archive.number,
@@ -75,6 +78,18 @@ def import_job(bench: Workbench, data: bytes, name: str = "archive") -> str:
     )
     bench.summarise(archive.number)
     return archive.number
+
+
+def _usable(bench: Workbench, archive: Archive, loaded: Loaded, name: str) -> None:
+    """Refuse, before anything of it is kept, an archive that could not be shown as the job it says it is."""
+    for sha, text in archive.books.items():
+        parse_book(text, f"{name}, book {sha[:8]}")
+    opened = loaded.entries[0].typed.body if loaded.entries else None
+    if not isinstance(opened, JobOpened) or opened.number != archive.number or archive.scope not in SCOPES:
+        raise refuse(name, "Its manifest and its ledger speak of two jobs.", "Have it exported again.")
+    pinned = loaded.book()
+    if pinned not in archive.books:
+        bench.book(pinned)
 
 
 def record_csv(bench: Workbench, number: str, text: str, hand: Hand, name: str = "csv") -> tuple[Landed, ...]:
