@@ -14,7 +14,6 @@ from hypothesis import strategies as st
 from gudgeon.mechanics import rings, thermal
 from gudgeon.problem import Refused
 
-
 CALLISTER = {
     "grey iron": 11.4, "ductile iron 60-40-18": 11.2, "ductile iron 80-55-06": 10.6, "1020": 11.7, "1040": 11.3, "4140": 12.3,
     "4340": 12.3, "304": 17.2, "316": 15.9, "440A": 10.2, "356.0 cast": 21.5, "2024": 22.9, "6061": 23.6, "7075": 23.4,
