@@ -96,4 +96,3 @@ class Planner:
     name: str
     plan: Callable[[Given, tuple[Plan, ...]], Plan]
     scopes: tuple[str, ...]
-    example: str = ""
