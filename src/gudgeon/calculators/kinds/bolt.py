@@ -28,17 +28,7 @@ def work(
     under_head = friction if head_friction is None else head_friction
     preload = m.assembly_preload_kn(size, strength, friction, utilisation)
     needed = m.torque_nm(preload, size, friction, under_head)
-    results = [
-        Result(name="preload", value=preload, unit="kN"),
-        Result(name="torque", value=m.with_prevailing_nm(needed, prevailing), unit="N·m"),
-        Result(name="stress area", value=size.stress_area_mm2, unit="mm²"),
-        Result(name="proof load", value=m.proof_load_kn(size, strength), unit="kN"),
-        Result(name="yield load", value=strength.yield_mpa * size.stress_area_mm2 / 1000, unit="kN"),
-        Result(name="tensile load", value=strength.tensile_mpa * size.stress_area_mm2 / 1000, unit="kN"),
-        Result(name="share of proof load", value=m.proof_fraction(preload, size, strength)),
-        Result(name="share of yield load", value=m.yield_fraction(preload, size, strength)),
-        Result(name="torque factor K", value=needed / (size.diameter_mm * preload)),
-    ]
+    results = _assembled(size, strength, preload, needed, prevailing)
     notes: list[str] = []
     if torque is not None:
         own, notes = _typed(torque - prevailing, size, strength, friction, under_head)
@@ -62,6 +52,20 @@ def work(
             "The maker's torque comes first: this tells whether it is plausible. An angle is never turned twice.",
         ),
     )
+
+
+def _assembled(size: Thread, strength: Grade, preload: float, needed: float, prevailing: float) -> list[Result]:
+    return [
+        Result(name="preload", value=preload, unit="kN"),
+        Result(name="torque", value=m.with_prevailing_nm(needed, prevailing), unit="N·m"),
+        Result(name="stress area", value=size.stress_area_mm2, unit="mm²"),
+        Result(name="proof load", value=m.proof_load_kn(size, strength), unit="kN"),
+        Result(name="yield load", value=strength.yield_mpa * size.stress_area_mm2 / 1000, unit="kN"),
+        Result(name="tensile load", value=strength.tensile_mpa * size.stress_area_mm2 / 1000, unit="kN"),
+        Result(name="share of proof load", value=m.proof_fraction(preload, size, strength)),
+        Result(name="share of yield load", value=m.yield_fraction(preload, size, strength)),
+        Result(name="torque factor K", value=needed / (size.diameter_mm * preload)),
+    ]
 
 
 def _typed(

@@ -45,12 +45,7 @@ def work(
             start_c=start,
             exponent=exponent,
         )
-        results += [
-            Result(name="gauge pressure with the leak", value=peak.pressure_kpa - ambient, unit="kPa"),
-            Result(name="absolute pressure with the leak", value=peak.pressure_kpa, unit="kPa"),
-            Result(name="air left at the top", value=peak.mass_left),
-            Result(name="peak before the top", value=peak.before_top_deg, unit="°"),
-        ]
+        results += _leaking(peak, ambient)
     return Answer(
         results=tuple(results),
         method="p₂ = p₁·rⁿ; with a leak dm/dθ = −Cd·A·p/√(R·T)·Ψ/ω, what stays is compressed as if alone",
@@ -62,6 +57,15 @@ def work(
             "codes and licensed practice come first.",
         ),
     )
+
+
+def _leaking(peak: m.Peak, ambient: float) -> list[Result]:
+    return [
+        Result(name="gauge pressure with the leak", value=peak.pressure_kpa - ambient, unit="kPa"),
+        Result(name="absolute pressure with the leak", value=peak.pressure_kpa, unit="kPa"),
+        Result(name="air left at the top", value=peak.mass_left),
+        Result(name="peak before the top", value=peak.before_top_deg, unit="°"),
+    ]
 
 
 KIND = Calculator(
