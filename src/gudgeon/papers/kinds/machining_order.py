@@ -118,17 +118,23 @@ def _said(measure: str, names: Mapping[str, str]) -> str:
 
 
 def _bounds(cut: CutView) -> str:
-    low, high = number(cut.low_mm, 2), number(cut.high_mm, 2)
-    if cut.low_mm is None and cut.high_mm is None:
-        return ""
-    said = f"{low} to {high} mm" if cut.low_mm is not None and cut.high_mm is not None else (
-        f"at most {high} mm" if cut.high_mm is not None else f"at least {low} mm")  # fmt: skip
-    over = (
-        f"; tell us before going over; never over {number(cut.never_over_mm, 2)} mm"
-        if cut.never_over_mm is not None
+    """The bounds in words; a wall that is the bound itself is said once."""
+    low, high, never = cut.low_mm, cut.high_mm, cut.never_over_mm
+    said = f"{number(low, 2)} to {number(high, 2)} mm" if low is not None and high is not None else ""
+    said = said or (
+        f"at most {number(high, 2)} mm"
+        if high is not None
+        else f"at least {number(low, 2)} mm"
+        if low is not None
         else ""
     )
-    return said + over
+    if never is None or never == high:
+        return f"{said}; tell us before going over" if said and high is not None else said
+    return "; ".join(
+        w
+        for w in (said, "tell us before going over" if high is not None else "", f"never over {number(never, 2)} mm")
+        if w
+    )
 
 
 def _bound_strip(cut: CutView) -> Figure:
