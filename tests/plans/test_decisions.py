@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from invented import EL, ER, IL, IR, SHELF, bench, book, finger
 
-from gudgeon.job.entries import Disposition, Finding, Ordered, PartsSwapped
+from gudgeon.job.entries import Disposition, Finding, Ordered, PartFitted, PartReceived, PartsSwapped
 from gudgeon.plans.incoming import agreed_on
 from plan_bench import PlanBench
 
@@ -156,7 +156,7 @@ def steps(job: PlanBench) -> dict[str, str]:
     found = {}
     for line in job.plan("route").lines:
         n = dict(line.numbers)
-        found[str(n.get("hold") or f"{n['operation']} {n['place']}")] = str(n["state"])
+        found[str(n.get("hold") or n.get("plan") or f"{n['operation']} {n['place']}")] = str(n["state"])
     return found
 
 
@@ -174,6 +174,19 @@ def test_a_valves_job_takes_out_only_the_cam_that_it_must() -> None:
     assert order.index("tighten_cam_holder cam.in") < order.index("release_tensioner engine")
 
 
+def test_the_shims_are_fitted_before_the_holder_goes_on() -> None:
+    job = bench()
+    job.each("lash", "0.05/0.06 0.13/0.14 0.23/0.24 0.22/0.23", "F")
+    job.do("open_cam_holder", "cam.in")
+    job.each("shim_thickness", "2.000 2.010 - -", "M")
+    order = list(steps(job))
+    assert order.index("open_cam_holder cam.in") < order.index("shims") < order.index("tighten_cam_holder cam.in")
+    assert steps(job)["shims"] != "done"
+    thin = job.record(PartReceived(kind="shim", mark="190"))
+    job.record(PartFitted(part=thin, slot=f"{IL}/shim"))
+    assert steps(job)["shims"] == "done"
+
+
 def test_what_is_opened_again_is_to_be_closed_again() -> None:
     job = bench("head out")
     job.do("open_cam_holder", "cam.in")
@@ -182,6 +195,13 @@ def test_what_is_opened_again_is_to_be_closed_again() -> None:
     job.do("open_cam_holder", "cam.in")
     assert steps(job)["tighten_cam_holder cam.in"] != "done"
     assert list(steps(job).values()).count("next") == 1
+
+
+def test_a_cover_nobody_wrote_down_is_off_when_the_head_is() -> None:
+    job = bench("head out")
+    job.do("loosen_head", "head")
+    assert steps(job)["open_cover head"] == "done"
+    assert steps(job)["tighten_cover head"] != "done"
 
 
 def test_turns_before_a_holder_was_opened_prove_nothing() -> None:

@@ -134,6 +134,26 @@ def test_a_sink_takes_lash_at_the_cam_by_its_ratio(sink: float) -> None:
     assert numbers(job, IR)["present_lash_mm"] == pytest.approx(0.135)
 
 
+def test_cleaned_since_a_tip_read_now_is_enough() -> None:
+    job = finger()
+    job.each("lash", GOOD, "F")
+    job.do("open_cam_holder", "cam.in")
+    job.each("shim_thickness", "2.000 2.010 - -", "M")
+    job.do("clean", f"{IL}/valve")
+    assert job.plan("shims").needs == (f"tip_height@{IL}",)
+    job.read("tip_height", IL, "40.000", "D")
+    assert numbers(job, IL)["present_lash_mm"] == pytest.approx(0.125)
+    assert any("cleaned since" in str(b) for b in job.line("shims", IL).because)
+
+
+def test_a_job_that_strips_the_head_anyway_asks_for_no_shim_before_its_holder_is_open() -> None:
+    job = bench("head out")
+    job.each("lash", "0.05/0.06 0.13/0.14 0.23/0.24 0.22/0.23", "F")
+    assert (job.plan("shims").state, job.plan("shims").needs) == ("waits", ())
+    job.do("open_cam_holder", "cam.in")
+    assert job.plan("shims").needs == (f"shim_thickness@{IL}", f"shim_thickness@{IR}")
+
+
 def test_work_on_cam_or_follower_voids_an_old_lash() -> None:
     job = finger()
     job.each("lash", GOOD, "F")

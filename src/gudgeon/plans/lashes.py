@@ -172,9 +172,9 @@ def datum_moved(evidence: Evidence, valve: str, lash: Taken, tip: Taken) -> bool
 
 def why_needs(evidence: Evidence, valve: str, lash: Taken) -> tuple[str, ...]:
     """What is missing to go from an old lash over seat work: the tip now, else a new lash."""
-    then = tip_then(evidence, valve, lash)
-    now = evidence.latest("tip_height", valve)
-    if then is None or (now is not None and datum_moved(evidence, valve, lash, now[1])):
+    then, now = tip_then(evidence, valve, lash), evidence.latest("tip_height", valve)
+    worked = any(_side(evidence, valve, r) == "valve" and not evidence.only_cleaned(r) for r in lash.reasons)
+    if (then is None and worked) or (now is not None and datum_moved(evidence, valve, lash, now[1])):
         return (f"lash@{valve}",)
     return (f"tip_height@{valve}",)
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from gudgeon.operations.catalogue import OPERATIONS
 from gudgeon.plans.holds import HoldStatus, standing
@@ -16,15 +15,16 @@ RESTARTS = ("open_cam_holder", "remove_tensioner", "open_sprocket", "turn_backwa
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Met:
-    """One thing met on the route: a step at a place, or a hold."""
+    """One thing met on the route: a step at a place, a hold, or a plan that is to be carried out here."""
 
-    step: Step | None
-    place: str
-    hold: HoldStatus | None
     done: bool
+    step: Step | None = None
+    place: str = ""
+    hold: HoldStatus | None = None
+    plan: Plan | None = None
 
 
-def walk(given: Given, earlier: Iterable[Plan]) -> tuple[Met, ...]:
+def walk(given: Given, earlier: tuple[Plan, ...]) -> tuple[Met, ...]:
     """Everything the route meets, in order."""
     holds = {h.hold.key: h for h in standing(given)}
     moved = _moved_cams(given, earlier)
@@ -33,17 +33,34 @@ def walk(given: Given, earlier: Iterable[Plan]) -> tuple[Met, ...]:
         if given.state.scope not in step.scopes:
             continue
         places = [p for p in OPERATIONS[step.operation].where(given.state.anatomy) if _met(given, step, p, moved)]
-        found += [Met(step=step, place=p, hold=None, done=_done(given, step, p)) for p in places]
+        found += [_carried_out(given, p) for p in earlier if places and p.key == step.carries]
+        found += [Met(step=step, place=p, done=_done(given, step, p)) for p in places]
         found += [_hold(holds[key]) for key in step.holds if key in holds and (places or key not in ("H2", "H3"))]
     found += [_hold(holds[key]) for key in LAST_HOLDS if key in holds]
-    return tuple(m for m in found if m.hold is None or m.hold.state != "not needed")
+    met = [m for m in found if m.hold is None or m.hold.state != "not needed"]
+    return tuple(_implied(met))
+
+
+def _implied(met: list[Met]) -> list[Met]:
+    """Taking apart goes in one order: what lies before a step that was done was done, written or not."""
+    last = max((n for n, m in enumerate(met) if m.done and m.step is not None and m.step.phase == "strip"), default=-1)
+    return [replace(m, done=True) if n < last and m.step is not None and m.step.phase == "strip" else m
+            for n, m in enumerate(met)]  # fmt: skip
 
 
 def _hold(status: HoldStatus) -> Met:
-    return Met(step=None, place="", hold=status, done=status.state in ("passed", "signed against"))
+    return Met(hold=status, done=status.state in ("passed", "signed against"))
 
 
-def _moved_cams(given: Given, earlier: Iterable[Plan]) -> frozenset[str]:
+def _carried_out(given: Given, plan: Plan) -> Met:
+    """A plan at its place on the route: done when nothing of it is left to do with the joints as they stand."""
+    left = any(dict(line.numbers).get("moved") for line in plan.lines) or bool(plan.machines)
+    opened = any(j.endswith(" holder") for j in given.state.open_joints)
+    waits = plan.state == "waits" and (opened or plan.key != "shims")
+    return Met(plan=plan, done=not left and not waits and plan.state != "impossible")
+
+
+def _moved_cams(given: Given, earlier: tuple[Plan, ...]) -> frozenset[str]:
     """The cams that come out for a shim."""
     anatomy = given.state.anatomy
     valves = [

@@ -17,7 +17,10 @@ If = Literal["always", "moved", "driven"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One operation of the route: the joint it opens or closes, the scopes that take it, the holds met after it."""
+    """One operation of the route: the joint it opens or closes, the scopes that take it, the holds met after it.
+
+    `carries` names the plan that must be carried out before it.
+    """
 
     operation: str
     phase: Phase
@@ -25,6 +28,7 @@ class Step:
     scopes: tuple[str, ...] = DOWN
     only: If = "always"
     holds: tuple[str, ...] = ()
+    carries: str = ""
 
 
 WITH_VALVES = ("valves", *DOWN)
@@ -43,12 +47,21 @@ STEPS: tuple[Step, ...] = (
     Step(operation="loosen_base", phase="strip", joint="base", scopes=BARREL),
     Step(operation="rag_in", phase="strip", scopes=BARREL),
     Step(operation="open_keepers", phase="strip", joint="keepers", scopes=HEAD_OUT, holds=("H4", "H5", "H6")),
-    Step(operation="seat_keepers", phase="build", joint="keepers", scopes=HEAD_OUT, holds=("H8", "H7a")),
+    Step(
+        operation="seat_keepers",
+        phase="build",
+        joint="keepers",
+        scopes=HEAD_OUT,
+        carries="machining",
+        holds=("H8", "H7a"),
+    ),
     Step(operation="rag_out", phase="build", scopes=BARREL),
     Step(operation="tighten_base", phase="build", joint="base", scopes=BARREL, holds=("H7b",)),
     Step(operation="tighten_head", phase="build", joint="head", holds=("H9", "H7")),
     Step(operation="tighten_sprocket", phase="build", joint="sprocket"),
-    Step(operation="tighten_cam_holder", phase="build", joint="holder", scopes=WITH_VALVES, only="moved"),
+    Step(
+        operation="tighten_cam_holder", phase="build", joint="holder", scopes=WITH_VALVES, only="moved", carries="shims"
+    ),
     Step(operation="release_tensioner", phase="build", joint="tensioner", scopes=WITH_VALVES, only="driven"),
     Step(operation="turn_forwards", phase="build", scopes=WITH_VALVES, only="moved", holds=("H9b", "H11", "H10")),
     Step(operation="tighten_cover", phase="build", joint="cover", scopes=WITH_VALVES),

@@ -38,7 +38,10 @@ def _line(given: Given, one: Met, n: int, state: str) -> Line:
         what = said("{key} {name}", key=status.hold.key, name=status.hold.name)
         hides = said("going on would hide: {hides}", hides=status.hold.hides)
         return Line(where="", what=what, numbers=numbers, because=(hides,) if state != "done" else ())
-    assert one.step is not None
+    if one.plan is not None:
+        what = said("{plan}, as planned: {state}", plan=one.plan.name, state=one.plan.state)
+        why = one.plan.reasons[:1] if state != "done" else ()
+        return Line(where="", what=what, numbers=(*head, ("plan", one.plan.key)), because=why)
     return _step(given, one, head, state)
 
 

@@ -166,7 +166,7 @@ def _set(evidence: Evidence, windows: Mapping[str, Window], found: _Sorted) -> P
         rows = tuple(lines.stays(evidence, v) for v in found.settled)
         reasons = (*_no_gap(evidence, rooms), *lines.warnings(evidence, tuple(windows)))
         waits = said("a set is planned when every valve of it is known: {n} readings are missing", n=len(set(needs)))
-        return Plan(key=KEY, name=NAME, state="waits", lines=rows, needs=tuple(dict.fromkeys(needs)),
+        return Plan(key=KEY, name=NAME, state="waits", lines=rows, needs=_in_reach(given, needs),
                     rests_on=seqs, reasons=(waits, *reasons), buys=lines.used(evidence, ()))  # fmt: skip
     chosen: list[Choice] = []
     without: list[Said] = []
@@ -190,6 +190,18 @@ def _needs(evidence: Evidence, rooms: Mapping[str, Room]) -> tuple[str, ...]:
         found += room.needs
         if part and evidence.thickness(part).known is None:
             found.append(f"shim_thickness@{valve}")
+    return tuple(found)
+
+
+def _in_reach(given: Given, needs: tuple[str, ...]) -> tuple[str, ...]:
+    """What can be read now: in a job that strips the head anyway, no shim is asked for before its holder is open."""
+    anatomy, found = given.state.anatomy, []
+    for need in dict.fromkeys(needs):
+        key, _, place = need.partition("@")
+        under = place in anatomy.valves and anatomy.layout.side(place).lift_cam
+        shut = under and f"{anatomy.cam(place)} holder" not in given.state.open_joints
+        if key != "shim_thickness" or given.state.scope == "valves" or not shut:
+            found.append(need)
     return tuple(found)
 
 
