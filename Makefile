@@ -9,12 +9,15 @@ PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check
 COMPILE := $(BIN)/uv pip compile --quiet --universal --python-version 3.11 --fork-strategy fewest --generate-hashes \
 	--no-annotate --no-header --no-emit-index-url --no-emit-find-links $(if $(UPGRADE),--upgrade)
 
-.PHONY: demo test check bench requirements clean help
+.PHONY: demo papers test check bench requirements clean help
 help:  ## say what can be asked for
 	@sed -n 's/^\([a-z]*\):[^#]*## \(.*\)/  make \1|\2/p' Makefile | column -t -s '|'
 
 demo: $(VENV)/.runtime  ## tell the demo job, write its hand-over record, serve the bench (SERVE=0 stops before serving)
 	$(BIN)/gudgeon demo $(if $(filter 0,$(SERVE)),--no-serve)
+
+papers: $(VENV)/.runtime  ## every kind of paper for every job of the demo, in out/papers
+	$(BIN)/python tools/make_papers.py out/papers
 
 test: $(VENV)/.dev $(VENV)/.system  ## run every test
 	$(BIN)/python -m pytest -n $(WORKERS) --maxprocesses 4 --dist loadscope
