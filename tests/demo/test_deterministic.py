@@ -30,11 +30,11 @@ def test_three_jobs_stand_where_the_story_leaves_them(told: Workbench) -> None:
     assert {row.number for row in told.jobs()} == set(JOBS)
     halfway, waiting = told.view(HALFWAY), told.view(WAITING)
     assert (halfway.job.scope, halfway.job.engine_number) == ("valves", "0422")
-    assert halfway.open != ()
+    assert (halfway.open != (), halfway.next.words) == (True, "shim thickness, exhaust right")
     assert (waiting.job.scope, waiting.job.book.name) == ("cylinder", "Tarn 174")
     gap = waiting.at("ring_gap@c1.ring.top")
     assert gap is not None
-    assert gap.verdict == "past limit"
+    assert (gap.verdict, waiting.next.words) == ("past limit", "wait for order P-3")
     assert [p for number in JOBS for p in told.view(number).problems] == []
 
 

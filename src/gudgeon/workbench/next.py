@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from gudgeon.anatomy import Joint
+from gudgeon.job.joints import CLOSABLE, OPENED_BY_TESTS
 from gudgeon.job.state import JobState
+from gudgeon.measurands.catalogue import MEASURANDS
 from gudgeon.workbench.asks import AskView
 from gudgeon.workbench.view import HoldView, NextView, PlanView
 
@@ -13,14 +16,45 @@ def next_step(
     holds: tuple[HoldView, ...],
     plans: tuple[PlanView, ...],
 ) -> NextView:
-    """Measure what is wanted, then act on plans, then sign what is open, then hand over."""
+    """Measure what can be, wait for what is on its way, then act on plans, then sign what is open, then hand over."""
     if state.closed:
         return NextView(do="nothing", address="", words="closed")
     return (
-        _measure(asks)
+        _wait(state, asks)
+        or _measure(asks)
         or _decide(plans)
         or _sign(holds)
-        or NextView(do="paper", address="hand_over", words="write the hand-over record")
+        or NextView(do="paper", address="hand_over", words=_hand_over(state))
+    )
+
+
+def _hand_over(state: JobState) -> str:
+    given_out = any(fact.paper == "hand_over" for _, fact in state.papers)
+    return "handed over" if given_out else "write the hand-over record"
+
+
+def _wait(state: JobState, asks: tuple[AskView, ...]) -> NextView | None:
+    """Nothing can be read as the engine lies there, and an order is out."""
+    out = _orders_out(state)
+    if not out or not asks or any(_possible(state, ask) for ask in asks):
+        return None
+    return NextView(do="wait", address="order", words=f"wait for order {', '.join(out)}")
+
+
+def _orders_out(state: JobState) -> tuple[str, ...]:
+    came = {fact.order for _, fact in state.arrived}
+    back = {done.detail.get("order", "") for done in state.did("came_back")}
+    return tuple(o.order for _, o in state.orders if o.order not in (came if o.kind == "parts" else back))
+
+
+def _possible(state: JobState, ask: AskView) -> bool:
+    """Whether every joint that this looks across is closed, and the engine together where it must be turned."""
+    kind, opened = MEASURANDS[ask.measurand], state.open_joints
+    if "turned" in kind.needs and any(joint.split(" ")[-1] in ("head", "base", "holder") for joint in opened):
+        return False
+    return not any(
+        isinstance(f, Joint) and f.name in CLOSABLE - OPENED_BY_TESTS and str(f) in opened
+        for f in kind.observes(state.anatomy, ask.place)
     )
 
 

@@ -61,6 +61,8 @@ def next_of(view: JobView) -> tuple[str, str]:
             return _("Measure: %(words)s") % {"words": step.words}, measure_link(number, step.address)
         case "decide":
             return _("Decide: %(words)s") % {"words": step.words}, href(number, "decide", f"plan-{step.address}")
+        case "wait":
+            return step.words[:1].upper() + step.words[1:], href(number, "decide", f"plan-{step.address}")
         case "hold":
             return _("Sign: %(words)s") % {"words": step.words}, href(number, "build", f"hold-{step.address}")
         case "paper":
