@@ -71,9 +71,12 @@ def _tell(wb: Workbench) -> None:
         for valve, text in zip(VALVES, ("0.05/0.06", "0.11/0.12", "0.21/0.22", "0.22/0.23"), strict=True)
     ]
     tester = wb.shelf().of_kind("spring tester")[0].id
-    weak = Reading(measurand="spring_load", where="c1.in.right", text="150.0", unit="N", gauge=tester)
+    weak = [
+        Reading(measurand="spring_load", where=valve, text="150.0", unit="N", gauge=tester)
+        for valve in ("c1.in.right", "c1.ex.left", "c1.ex.right")
+    ]
     wb.record(SMALL, lash, HAND)
-    wb.record(JOB, [*lash, weak, *_work()], HAND)
+    wb.record(JOB, [*lash, *weak, *_work()], HAND)
 
 
 def _work() -> tuple[OperationDone | Finding | Disposition | EstimateApproved | Note, ...]:
@@ -126,7 +129,7 @@ class Tablet:
 @pytest.fixture
 def tablet(chromium: Browser, workshop: Workbench, live: Live) -> Iterator[Tablet]:
     """A tablet before the told workshop; its test fails on any error of a page."""
-    context = chromium.new_context(viewport={"width": 1280, "height": 800})
+    context = chromium.new_context(viewport={"width": 1280, "height": 800}, reduced_motion="reduce")
     opened = Tablet(context, live.url)
     yield opened
     context.close()

@@ -221,8 +221,9 @@ def test_taking_back_shows_what_changes_asks_why_and_does_it(tablet: Tablet, wor
     page = tablet.go(f"/job/{JOB}/papers")
     page.get_by_role("link", name=re.compile(f"take back {seq}$")).click()
     expect(page.locator(".changes li")).not_to_have_count(0)
-    page.get_by_label("reason").fill("wrong side")
-    page.get_by_role("button", name="take it back").click()
+    asked = page.get_by_role("region", name="Take back entry")
+    asked.get_by_label("reason").fill("wrong side")
+    asked.get_by_role("button", name="take it back").click()
     expect(page).to_have_url(re.compile("/papers$"))
     expect(page.locator("tr.retracted")).to_have_count(1)
     assert next(e for e in workshop.view(JOB).entries if e.seq == seq).retracted
@@ -243,3 +244,27 @@ def test_by_keyboard_alone_from_the_jobs_to_the_blue_thing(tablet: Tablet) -> No
         "e => { e.focus({focusVisible: true}); return getComputedStyle(e).outlineWidth; }"
     )
     assert outline == "3px"
+
+
+def test_work_remembered_late_names_the_entry_it_came_before(tablet: Tablet, workshop: Workbench) -> None:
+    target = workshop.view(JOB).entries[-1]
+    page = tablet.go(f"/job/{JOB}/build")
+    page.locator("#late summary").click()
+    page.get_by_label("it was done before").select_option(target.id)
+    page.get_by_label("how that is known").fill("the other hand said so")
+    page.get_by_text("turn, set, warm", exact=True).click()
+    page.locator("form.doing", has_text="turn forwards by hand").get_by_role("button").click()
+    expect(page.locator("#late-before")).to_have_value("")  # the page has followed
+    fact = workshop.loaded(JOB).entries[-1].typed.body
+    assert isinstance(fact, OperationDone)
+    assert (fact.operation, fact.before, fact.because) == ("turn_forwards", target.id, "the other hand said so")
+
+
+def test_a_job_with_open_things_is_closed_only_with_a_reason(tablet: Tablet, workshop: Workbench) -> None:
+    page = tablet.go(f"/job/{JOB}/papers")
+    page.get_by_role("button", name="close it").click()
+    assert workshop.view(JOB).job.state == "open"
+    page.get_by_label("reason").fill("owner takes it as it is")
+    page.get_by_role("button", name="close it").click()
+    expect(page.get_by_role("button", name="close it")).to_have_count(0)
+    assert workshop.view(JOB).job.state == "closed"

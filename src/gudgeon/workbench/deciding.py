@@ -101,7 +101,7 @@ def _rank(c: CharacteristicView) -> int:
 def _parts(view: JobView, bad: tuple[CharacteristicView, ...]) -> tuple[tuple[PartView, ...], tuple[PartView, ...]]:
     """Parts somebody has to decide about or has decided, and the rest."""
     plan = view.plan("dispositions")
-    planned = {line.where for line in plan.lines} if plan else set()
+    planned = {line.where for line in plan.lines if line.numbers.get("what") != "reuse"} if plan else set()
     places = {c.place for c in bad if c.verdict not in SET_WRONG} if plan is None else set()
     asked = tuple(p for p in view.parts if p.what or p.findings or p.slot in planned or p.slot.split("/")[0] in places)
     return asked, tuple(p for p in view.parts if p not in asked)

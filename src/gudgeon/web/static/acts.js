@@ -3,6 +3,7 @@
 document.addEventListener("DOMContentLoaded", () => {
   const queue = window.gudgeonQueue;
   const DECIDED = new Set(["disposition/1", "hold_passed/1", "ordered/1", "estimate_approved/1", "scope_widened/1", "retraction/1", "job_closed/1", "paper_issued/1"]);
+  const LATE = new Set(["operation_done/1", "part_removed/1", "part_fitted/1", "parts_swapped/1"]);
   document.querySelectorAll("input[type=hidden][name=by]").forEach((field) => { field.value = queue.by(); });
   const pressed = [];
   let dirty = false, then = "";
@@ -23,6 +24,9 @@ document.addEventListener("DOMContentLoaded", () => {
       else place(body, field.name, text);
     }
     if (submitter?.name) place(body, submitter.name, submitter.value);
+    // Work remembered late names the entry it came before, and how that is known.
+    const before = document.getElementById("late-before")?.value;
+    if (before && LATE.has(body.fact)) Object.assign(body, { before, because: document.getElementById("late-because").value.trim() });
     return body;
   };
   document.addEventListener("submit", (event) => {

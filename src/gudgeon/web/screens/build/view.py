@@ -14,7 +14,7 @@ from gudgeon.problem import Refused
 from gudgeon.web.marks import mark, measure_link
 from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
 from gudgeon.workbench.doing import BuildView, building
-from gudgeon.workbench.view import HoldView, JobView
+from gudgeon.workbench.view import EntryView, HoldView, JobView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,10 +45,13 @@ class BuildPage:
     holds: tuple[HoldLine, ...]
     skipped: tuple[HoldLine, ...]
     open_count: int
+    earlier: tuple[tuple[int, str, str], ...]
 
 
 #: So many needs of a hold are shown before the rest is counted.
 SHOWN = 6
+#: So many entries back can work be remembered late on this screen.
+LATE = 80
 
 
 def build_page(number: str) -> BuildPage:
@@ -65,7 +68,13 @@ def build_page(number: str) -> BuildPage:
         holds=tuple(line for line in lines if line.hold.state != "not needed"),
         skipped=tuple(line for line in lines if line.hold.state == "not needed"),
         open_count=len(b.job.open),
+        earlier=tuple((e.seq, e.id, f"{e.where} {e.words}".strip()[:70]) for e in _earlier(b.job)),
     )
+
+
+def _earlier(view: JobView) -> tuple[EntryView, ...]:
+    """The entries that work remembered late may have come before, the last first."""
+    return tuple(e for e in reversed(view.entries) if not e.retracted)[:LATE]
 
 
 def _hold(view: JobView, hold: HoldView, *, now: bool) -> HoldLine:

@@ -51,6 +51,7 @@ class PapersPage:
     search: str
     retracting: Retracting | None
     problems: tuple[Wrong, ...]
+    open_count: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,6 +83,7 @@ def papers_page(request: HttpRequest, number: str, problems: tuple[Wrong, ...] =
         search=search,
         retracting=retracting,
         problems=problems,
+        open_count=len(view.open),
     )
 
 
