@@ -196,8 +196,8 @@ class Workbench:
 
     def typed(self, number: str, body: Body, hand: Hand, *, ahead: int = 0) -> Typed:
         """What this hand types now, having seen all there is; `ahead` counts what it types in the same breath."""
-        head = self.ledgers.head(number).seq
-        nth = max((e.typed.nth for e in self.loaded(number).entries if e.typed.bench == hand.bench), default=0)
+        entries, head = self.loaded(number).entries, self.ledgers.head(number).seq
+        nth = max((e.typed.nth for e in entries if e.typed.bench == hand.bench), default=0)
         return Typed(
             id=self.clock.new_id(),
             typed_at=self.clock.now(),

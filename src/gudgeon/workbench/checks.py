@@ -166,7 +166,8 @@ def _size(body: Reading, given: Given, kind: Measurand, card: GaugeCard, place: 
     master = card.master if card.deviation else None
     dial = master is not None and is_deviation(body.text, kind, master, body.unit, where)
     slip = slip_of(size, body.text, row, kind, master.value if dial and master is not None else 0.0)
-    if not card.covers(size.value) and not kind.pair:
+    thinner = kind.pair and read.low is not None and card.low is not None and 0 < read.low.value < card.low.value
+    if thinner or (not card.covers(size.value) and not kind.pair):
         meant = f"Did you mean {slip.meant:.6g} {kind.unit}? " if slip and slip.meant is not None else ""
         raise refuse(where, "{size} is outside the range of {gauge}.", "{meant}Take another gauge, or look at its unit.",
                      size=str(size), gauge=card.name, meant=meant)  # fmt: skip

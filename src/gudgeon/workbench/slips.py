@@ -18,8 +18,6 @@ from gudgeon.units import Quantity
 INCH_MM = 25.4
 #: How far beyond band and wear limit a part may still be believed, in widths of band and limit (common practice).
 BELIEVED = 2.0
-#: How near the band the value must be that was probably meant.
-LIKELY = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,15 +37,38 @@ class Asked(Refused):
         self.slip = slip
 
 
-def believed(row: LimitRow | None, kind: Measurand, room: float = BELIEVED) -> tuple[float, float]:
-    """The values a part of this engine may show, `room` widths of band and limit beyond both."""
-    ends = [] if row is None else [v for v in (row.new_low, row.new_high, row.least, row.most) if v is not None]
+def believed(row: LimitRow | None, kind: Measurand) -> tuple[float, float]:
+    """The values a part of this engine may show; open on the side on which the book has no end."""
+    least, most = kind.plausible or (float("-inf"), float("inf"))
+    lows, highs = _ends(row)
+    room = BELIEVED * _width(lows, highs)
+    floor = 0.0 if kind.dimension in ("length", "force", "pressure", "percent") else float("-inf")
+    low = max(min((*lows, *highs)) - room, floor) if lows else min(least, floor) if highs else least
+    return low, max((*lows, *highs)) + room if highs else most
+
+
+def likely(row: LimitRow | None, kind: Measurand) -> tuple[float, float]:
+    """Where the value lies that was probably meant: near the band and the limit."""
+    lows, highs = _ends(row)
+    ends = (*lows, *highs)
     if not ends:
         return kind.plausible or (float("-inf"), float("inf"))
-    low, high = min(ends), max(ends)
-    more = room * max(high - low, 0.001 * abs(high))
-    floor = 0.0 if kind.dimension in ("length", "force", "pressure", "percent") else float("-inf")
-    return max(low - more, floor), high + more
+    return min(ends) - _width(lows, highs), max(ends) + _width(lows, highs)
+
+
+def _ends(row: LimitRow | None) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    if row is None:
+        return (), ()
+    lows = tuple(v for v in (row.new_low, row.least) if v is not None)
+    return lows, tuple(v for v in (row.new_high, row.most) if v is not None)
+
+
+def _width(lows: tuple[float, ...], highs: tuple[float, ...]) -> float:
+    """How wide band and limit are together; a quarter of the one end that the book has (common practice)."""
+    ends = (*lows, *highs)
+    if lows and highs:
+        return max(max(ends) - min(ends), 0.001 * abs(max(ends)))
+    return 0.25 * max((abs(end) for end in ends), default=0.0)
 
 
 def slip_of(size: Quantity, typed: str, row: LimitRow | None, kind: Measurand, origin: float = 0.0) -> Slip | None:
@@ -55,7 +76,7 @@ def slip_of(size: Quantity, typed: str, row: LimitRow | None, kind: Measurand, o
     value, (low, high) = size.value, believed(row, kind)
     if low <= value <= high:
         return None
-    least, most = believed(row, kind, LIKELY)
+    least, most = likely(row, kind)
     for slip in _likely(size, typed, origin):
         if slip.meant is not None and least <= slip.meant <= most:
             return slip
