@@ -226,3 +226,12 @@ def test_screws_are_set_and_nothing_is_bought() -> None:
     job.each("lash", "0.05/0.06 0.13/0.14 0.23/0.24 0.22/0.23", "F")
     plan = job.plan("shims")
     assert (plan.state, plan.buys, [line.where for line in plan.lines]) == ("ready", (), [IL])
+
+
+@pytest.mark.parametrize(("gap", "what"), [("0.10/0.11", "machine"), ("0.70/0.71", "renew")], ids=["tight", "wide"])
+def test_a_new_ring_too_tight_is_filed_and_one_too_wide_renewed(gap: str, what: str) -> None:
+    limit = '[[limit]]\nof = "ring_gap"\nnew = ["0.20 mm", "0.30 mm"]\nmost = "0.60 mm"\n'
+    job = PlanBench(book() + limit, SHELF, "cylinder")
+    job.fit("ring", "c1.ring.top/ring")
+    job.read("ring_gap", "c1.ring.top", gap, "F")
+    assert fate(job, "c1.ring.top/ring")["what"] == what

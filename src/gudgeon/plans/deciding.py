@@ -251,7 +251,10 @@ def _was_done(given: Given, fate: Fate, decision: Disposition, seq: int) -> bool
     """Whether a cut that was decided has been made since."""
     if decision.what != "machine":
         return False
-    place, work = fate.slot.split("/")[0], ("cut_seat", "lap_valve", "skim_head", "skim_barrel", "rebore", "hone")
+    place, work = (
+        fate.slot.split("/")[0],
+        ("cut_seat", "lap_valve", "skim_head", "skim_barrel", "rebore", "hone", "file_ring_gap"),
+    )
     return any(d.entry.seq > seq and d.operation in work and d.where in (place, fate.slot) for d in given.state.done)
 
 

@@ -246,3 +246,21 @@ def spacer_buys(evidence: Evidence, back: Iterable[Check]) -> tuple[Buy, ...]:
 
 def _size(text: str) -> float:
     return written_mm(text) or 0.0
+
+
+def low_springs(evidence: Evidence, back: Iterable[Check]) -> tuple[Line, ...]:
+    """Installed heights past their limit that no order speaks of: the spacer that brings them back."""
+    known = {check.valve for check in back if check.broken}
+    found = []
+    for verdict in evidence.given.judged.of("installed_height"):
+        spring = evidence.given.book.spring("in" if ".in" in verdict.place else "ex")
+        over = verdict.bad and verdict.high is not None and verdict.value is not None and verdict.value > verdict.high
+        if not over or verdict.place in known or verdict.value is None or spring is None or spring.spacer is None:
+            continue
+        after = verdict.value - spring.spacer.value
+        load = load_at(evidence, verdict.place, after)
+        what = said("a {thick:.2f} spacer under the spring: height {after:.2f}, load {load:.1f} N",
+                    thick=spring.spacer.value, after=after, load=load or 0.0)  # fmt: skip
+        numbers = (("way", "spacer"), ("spacer_mm", spring.spacer.value), ("height_mm", after), ("load_n", load))
+        found.append(Line(where=verdict.place, what=what, numbers=numbers))
+    return tuple(found)

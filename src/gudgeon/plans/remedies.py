@@ -38,7 +38,7 @@ USUAL: Mapping[str, tuple[str, ...]] = {
     "taper": ("rebore", "renew barrel"),
     "piston_diameter": ("renew piston",),
     "piston_clearance": ("renew piston", "renew barrel"),
-    "ring_gap": ("renew rings",),
+    "ring_gap": ("renew rings", "file ring gap"),
     "side_clearance": ("renew rings", "renew piston"),
     "pin_diameter": ("renew pin",),
     "pin_bore": ("renew piston",),
@@ -64,6 +64,7 @@ MACHINED: Mapping[str, str] = {
     "plate barrel anew": "barrel",
     "rebore": "barrel",
     "hone": "barrel",
+    "file ring gap": "ring",
 }
 #: Names of parts in a book that stand for a slot of another name.
 _KINDS: Mapping[str, str] = {"rings": "ring", "rocker": "follower", "rocker shaft": "follower shaft",
@@ -82,11 +83,12 @@ class Remedy:
 
 
 def remedies_of(verdict: Verdict, anatomy: Anatomy) -> tuple[Remedy, ...]:
-    """The remedies of a characteristic that the materials allow, in the book's order."""
+    """The remedies of a characteristic that the materials allow, in the book's order; a ring too tight is filed first."""
     row = verdict.row
     texts = row.remedies if row is not None and row.remedies else USUAL.get(verdict.key, ())
     found = [r for text in texts if (r := _remedy(text, verdict.place, anatomy)) is not None]
-    return tuple(found)
+    tight = verdict.value is not None and verdict.low is not None and verdict.value < verdict.low
+    return tuple(sorted(found, key=lambda r: (r.words == "file ring gap") != tight))
 
 
 def _remedy(text: str, place: str, anatomy: Anatomy) -> Remedy | None:

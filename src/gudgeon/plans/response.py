@@ -72,3 +72,14 @@ def _would_be(evidence: Evidence, one: Response, other: Response) -> bool:
         return False
     off = one.read.plus(one.before.lash(thickness), -1.0)
     return abs(off.value) <= CONTRADICTS * off.u
+
+
+def read_twice(evidence: Evidence, one: Response) -> bool:
+    """Whether the same lash was read again over the same shim: then it is believed, whatever older evidence said."""
+    for taken in evidence.at("lash", one.valve):
+        again = evidence.number(taken) if taken.predicts and not taken.warm and taken is not one.taken else None
+        if again is not None and taken.held(f"{one.valve}/shim") == one.shim:
+            apart = again.plus(one.read, -1.0)
+            if abs(apart.value) <= CONTRADICTS * apart.u:
+                return True
+    return False

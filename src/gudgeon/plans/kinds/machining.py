@@ -8,7 +8,7 @@ from __future__ import annotations
 from gudgeon.anatomy import say
 from gudgeon.plans.cuts import cuts_of
 from gudgeon.plans.evidence import Evidence
-from gudgeon.plans.incoming import Check, checks, spacer_buys
+from gudgeon.plans.incoming import Check, checks, low_springs, spacer_buys
 from gudgeon.plans.shape import Buy, Cut, Given, Line, Plan, Planner
 from gudgeon.problem import said
 
@@ -20,7 +20,11 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
     evidence = Evidence(given=given)
     cuts, needs, seqs = cuts_of(evidence, earlier)
     back = checks(evidence)
-    lines = (*(_line(given, cut) for cut in cuts), *(line for check in back for line in check.lines))
+    lines = (
+        *(_line(given, cut) for cut in cuts),
+        *(line for check in back for line in check.lines),
+        *low_springs(evidence, back),
+    )
     needs = tuple(dict.fromkeys((*needs, *(n for check in back for n in check.needs))))
     if at_shop(given):
         words = said("the head is at the shop: the incoming check waits for its return")

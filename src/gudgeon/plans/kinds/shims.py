@@ -6,13 +6,13 @@ A wrong shim costs a day: cams out, timing again. So the set is planned at once 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from gudgeon.anatomy import say
 from gudgeon.plans import shim_lines as lines
 from gudgeon.plans.evidence import Evidence
 from gudgeon.plans.lashes import Room, Window, room_of, window_of
-from gudgeon.plans.response import Response, exchanged, responses
+from gudgeon.plans.response import Response, exchanged, read_twice, responses
 from gudgeon.plans.shape import Given, Plan, Planner
 from gudgeon.plans.shim_items import items_for, shim_slots, sizes_on_sale, system_of
 from gudgeon.plans.shim_set import Choice, best_set
@@ -34,6 +34,16 @@ class _Sorted:
 
 
 def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
+    """The set of shims, and the screws of a side that has none."""
+    found = _shims(given, earlier)
+    bad = {d.place: d for d in given.judged.of("lash") if d.bad and not given.state.anatomy.has(f"{d.place}/shim")}
+    if not bad or not shim_slots(given):
+        return found
+    rows = tuple(lines.screw(given, place, verdict) for place, verdict in bad.items())
+    return replace(found, lines=(*found.lines, *rows), state="ready" if found.state == "nothing to do" else found.state)
+
+
+def _shims(given: Given, earlier: tuple[Plan, ...]) -> Plan:
     """The set of shims, or what it waits for, or why there is none."""
     evidence = Evidence(given=given)
     windows = {v: w for v in shim_slots(given) if (w := window_of(given, v)) is not None}
@@ -123,10 +133,11 @@ def _odd(evidence: Evidence, windows: Mapping[str, Window]) -> Plan | None:
     """Where a reading contradicts what the last plan said, no further shim is planned upon it."""
     found = responses(evidence, windows)
     odd = [r for r in found if r.contradicts]
-    if not odd:
-        return None
     pairs = exchanged(evidence, found)
     paired = [r for pair in pairs for r in pair]
+    odd = [r for r in odd if r in paired or not read_twice(evidence, r)]
+    if not odd:
+        return None
     rows = [line for a, b in pairs for line in (lines.put_right(evidence, a, b), lines.put_right(evidence, b, a))]
     alone = [r for r in odd if r not in paired]
     rows += [lines.contradiction(r) for r in alone]
@@ -151,7 +162,10 @@ def _exchange_words(evidence: Evidence, a: Response, b: Response) -> Said:
 
 def _whys(alone: list[Response]) -> tuple[Said, ...]:
     return (
-        (said("a response that contradicts: dirt under shim or face, wrong TDC, another shim than is written"),)
+        (
+            said("a response that contradicts: dirt under shim or face, wrong TDC, another shim than is written"),
+            said("read again: a lash that comes out the same is believed"),
+        )
         if alone
         else ()
     )
