@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from gudgeon.figures.lash_set import LashRow, lash_set
-from gudgeon.papers.blocks import Block, Figure, KeyValues, Para, Table
+from gudgeon.papers.blocks import Block, Columns, Figure, KeyValues, Para, Table
 from gudgeon.papers.common import (
     DASH,
     GOOD,
@@ -63,16 +63,29 @@ def found(view: JobRecord) -> tuple[str, ...]:
     """What was wrong when it came in, and what was seen."""
     bad = [c for c in view.characteristics if c.as_found is not None and c.as_found.verdict not in GOOD]
     later = [c for c in view.characteristics if c not in bad and c.verdict not in (*GOOD, "not measured", "stale")]
-    sizes = [_line(c.name, as_found(c), c.as_found.verdict if c.as_found else "", as_found_bounds(c)) for c in bad]
-    sizes += [_line(c.name, value(c), c.verdict, bounds(c)) for c in later]
+    sizes = _judged([(c, as_found(c), c.as_found.verdict if c.as_found else "", as_found_bounds(c)) for c in bad])
+    sizes += _judged([(c, value(c), c.verdict, bounds(c)) for c in later])
     seen = [f"{f.where}: {f.kind}" + (f", {f.words}" if f.words else "") for f in view.record.findings]
     return cut((*seen, *sizes), 9) or ("Nothing past its limit, and nothing seen that was written down.",)
 
 
-def _line(name: str, size: str, verdict: str, limits: str) -> str:
-    """One judged size as a sentence; a word that is its own verdict is said once."""
-    said = size if size == verdict else f"{size}, {verdict}"
-    return f"{name}: {said}" + (f" ({limits})" if limits not in ("", DASH) else "")
+def _judged(found: list[tuple[CharacteristicView, str, str, str]]) -> list[str]:
+    """Judged sizes as sentences; what failed alike at several places is one of them."""
+    alike: dict[tuple[str, str, str], list[tuple[str, str]]] = {}
+    for c, size, verdict, limits in found:
+        what, place = split(c)
+        alike.setdefault((what, verdict, "" if limits in ("", DASH) else f" ({limits})"), []).append((place, size))
+    lines = []
+    for (what, verdict, limits), places in alike.items():
+        if len(places) == 1:
+            ((place, size),) = places
+            lines.append(f"{what}, {place}: {size if size == verdict else f'{size}, {verdict}'}{limits}")
+        else:
+            lines.append(
+                f"{what}, {verdict}{limits}: "
+                + ", ".join(f"{place} {'' if size == verdict else size}".strip() for place, size in places)
+            )
+    return lines
 
 
 def cut(lines: Iterable[str], most: int = MOST_LINES) -> tuple[str, ...]:
@@ -92,7 +105,7 @@ def routine(work: WorkView) -> bool:
 def done(view: JobRecord) -> tuple[str, ...]:
     """The work, by what it was."""
     work = grouped_by((w.words, "" if w.place == "engine" else w.where) for w in view.record.work if not routine(w))
-    return cut(work) or ("Opened, looked at and closed; no part was worked.",)
+    return cut(work) or ("No part was worked.",)
 
 
 def renewed(view: JobRecord) -> tuple[str, ...]:
@@ -167,7 +180,9 @@ def not_done(view: JobRecord) -> tuple[str, ...]:
     ]
     decided += [f"Used again, decided: {d.where} ({d.reason})" for d in view.record.decisions if d.what == "reuse"]
     open_now = [c for c in view.characteristics if c.asked and c.verdict not in GOOD]
-    words = [f"{what[:1].upper()}{what[1:]}" for what in grouped_by((_not_good(c), split(c)[1]) for c in open_now)]
+    unread = [c for c in open_now if c.verdict in ("not measured", "stale")]
+    words = _judged([(c, value(c), c.verdict, bounds(c)) for c in open_now if c not in unread])
+    words += _left_unread(unread)
     soon = [f"Near its limit: {c.name}, {value(c)} ({bounds(c)})" for c in view.characteristics if near(c)]
     holds = [f"Not signed: {h.name}" for h in view.holds if h.state in ("open", "undone")]
     scope = f"Outside {view.job.scope_name} nothing was looked at." if view.job.scope != "whole top end" else ""
@@ -176,13 +191,17 @@ def not_done(view: JobRecord) -> tuple[str, ...]:
     return (*lines, *((scope,) if scope else ())) or ("Nothing was left undone of what this job covers.",)
 
 
-def _not_good(c: CharacteristicView) -> str:
+def _left_unread(found: list[CharacteristicView]) -> list[str]:
+    """What was not read, by what it is; many places are counted."""
+    places: dict[str, list[str]] = {}
+    for c in found:
+        places.setdefault(_unread(c), []).append(split(c)[1])
+    return [f"{what}: {', '.join(at) if len(at) <= FEW // 2 else f'{len(at)} places'}" for what, at in places.items()]
+
+
+def _unread(c: CharacteristicView) -> str:
     what = split(c)[0]
-    if c.verdict in ("not measured", "stale"):
-        return (
-            f"not measured: {what}" if c.verdict == "not measured" else f"measured before later work, not again: {what}"
-        )
-    return f"{c.verdict}: {what} {value(c)} ({bounds(c)})"
+    return f"Not measured: {what}" if c.verdict == "not measured" else f"Measured before later work, not again: {what}"
 
 
 def signed_against(view: JobRecord) -> tuple[str, ...]:
@@ -196,17 +215,24 @@ def lash_rows(view: JobRecord) -> tuple[CharacteristicView, ...]:
 
 
 def lash(view: JobRecord) -> tuple[Block, ...]:
-    """Lash as set, with its shim by position."""
+    """Lash as set, with its shim by position; many valves stand in two tables side by side."""
     rows = lash_rows(view)
     if not rows:
         return (Para("Not read in this job.", "dense"),)
-    head = ("valve", "found", "set", "shim")
-    cells = tuple((split(c)[1], plain(as_found(c), c), _left(c), shim_words(view, c.place)) for c in rows)
     windows = dict.fromkeys(f"{'intake' if '.in' in c.place else 'exhaust'} {_window(c)}" for c in rows)
-    return (
-        Table(head=head, rows=cells, widths=(1.7, 1, 1.9, 1.8), dense=True),
-        Para(f"window: {', '.join(windows)}", "dense"),
+    below = Para(f"window: {', '.join(windows)}", "dense")
+    if len(rows) <= FEW:
+        return (_lash_table(view, rows), below)
+    half = (len(rows) + 1) // 2
+    return (Columns(((_lash_table(view, rows[:half]),), (_lash_table(view, rows[half:]),))), below)
+
+
+def _lash_table(view: JobRecord, rows: tuple[CharacteristicView, ...]) -> Table:
+    cells = tuple(
+        (split(c)[1].replace("cylinder", "cyl."), plain(as_found(c), c), _left(c), shim_words(view, c.place))
+        for c in rows
     )
+    return Table(head=("valve", "found", "set", "shim"), rows=cells, widths=(1.9, 1, 1.9, 1.8), dense=True)
 
 
 def plain(text: str, c: CharacteristicView) -> str:
@@ -215,8 +241,8 @@ def plain(text: str, c: CharacteristicView) -> str:
 
 
 def _left(c: CharacteristicView) -> str:
-    if c.verdict == "not measured":
-        return DASH
+    if c.verdict in ("not measured", "stale"):
+        return "not read since" if c.verdict == "stale" else DASH
     return plain(value(c), c) if c.verdict == "in setting" else f"{plain(value(c), c)}, {c.verdict}"
 
 
@@ -231,11 +257,21 @@ def lash_figure(view: JobRecord) -> Figure | None:
         if c.low is not None and c.high is not None and c.low < c.high:
             before = c.as_found.value if c.as_found else None
             shim = shim_words(view, c.place).split(" · ")[-1]
-            rows.append(LashRow(name=split(c)[1], low=c.low, high=c.high, found=before, left=c.value, shim=shim))
+            rows.append(LashRow(name=split(c)[1], low=c.low, high=c.high, found=before, left=_as_left(c), shim=shim))
     if not rows:
         return None
     words = "; ".join(f"{split(c)[1]} found {as_found(c)}, left {value(c)}" for c in lash_rows(view))
     return Figure(svg=lash_set(tuple(rows), "lash, as found and as left"), alt=words, width_mm=150)
+
+
+def _as_left(c: CharacteristicView) -> float | None:
+    return None if c.verdict in ("not measured", "stale") else c.value
+
+
+def unfinished(view: JobRecord) -> tuple[str, ...]:
+    """That the job still has open ends, said before anything else."""
+    n = len(view.open)
+    return (f"Not finished: readings and signatures still open in this job: {n}.",) if n else ()
 
 
 def next_due(view: JobRecord) -> tuple[str, ...]:

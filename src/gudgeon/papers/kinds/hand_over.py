@@ -42,12 +42,13 @@ def _page(view: JobRecord) -> tuple[Block, ...]:
     ahead = (Heading("From here on", 2), _words(owner.next_due(view)))
     against = owner.signed_against(view)
     return (
+        *(Para(words, "strong") for words in owner.unfinished(view)),
         owner.facts(view),
         Columns((left, right)),
         Heading("Not done, and advised", 2),
         _words(owner.not_done(view)),
         *((Heading("Passed against the evidence, signed", 2), _words(against)) if against else ()),
-        Columns((lash, ahead)),
+        *((Columns((lash, ahead)),) if len(owner.lash_rows(view)) <= owner.FEW else (*lash, *ahead)),
         Heading("Tightened", 2),
         Para(" · ".join(owner.tightened(view)), "dense"),
         Signature(("released by (name, certificate where one is required)", "received by the owner"), STATEMENT),
