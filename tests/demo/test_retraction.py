@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import pytest
-from telling import EL, ER, IL, VALVES, Retyped, tell, whole
+from telling import EL, ER, IL, IR, VALVES, Retyped, tell, whole
 
 from gudgeon.demo.story import HAND, NUMBER
 from gudgeon.job.state import Taken
@@ -116,6 +116,11 @@ def test_the_shims_fall_back_to_those_that_were_there(both: Both) -> None:
     assert {v: state.slots[f"{v}/shim"] for v in VALVES} == {v: f"orig:{v}/shim" for v in VALVES}
     sizes = [next(text(t) for t in both.readings("shim_thickness", v) if t.fresh) for v in VALVES]
     assert sizes == ["1.845", "1.797", "1.698", "1.752"]
+    plan = both.after.view.plan("shims")
+    assert plan is not None
+    assert {line.where: line.numbers["thickness_mm"] for line in plan.lines} == {
+        IL: 1.845, IR: 1.797, EL: 1.698, ER: 1.752,
+    }  # fmt: skip
 
 
 def test_the_fit_and_the_exhaust_side_are_untouched(both: Both) -> None:

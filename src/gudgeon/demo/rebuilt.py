@@ -122,7 +122,7 @@ def exchanged(t: Teller) -> None:
     """The exhaust holder open again: the ledger is put right about the past first, then the shims are exchanged."""
     t.do("remove_tensioner")
     t.do("open_cam_holder", "cam.ex")
-    t.find("two shims exchanged", EL, SEEN_MARKS)
+    t.note(f"Two shims exchanged: {SEEN_MARKS}.", EL)
     for meant in ("meant for EL", "meant for ER"):
         t.write(Retraction(entry=t.id(meant), reason=f"it never lay there: {SEEN_MARKS}"))
     before = t.id("exhaust closed")
@@ -162,7 +162,7 @@ def proved(t: Teller) -> None:
 
 def handed_over(t: Teller) -> None:
     """What was agreed with the owner, and what was not done."""
-    t.note("Recheck after ten hours: lash cold, fluids, a look for leaks. Not done: bottom end, clutch.")
+    t.note("Recheck at 414 and 422 hours: lash cold, fluids, leaks. Not done and said: bottom end, clutch.")
     t.sign("H13")
     t.hand_out("hand_over")
 

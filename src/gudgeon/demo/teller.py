@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from gudgeon.demo.readings import EYE, UNITS, Row
+from gudgeon.demo.readings import UNITS, Row
 from gudgeon.job.entries import (
     Body,
     Finding,
@@ -20,8 +20,18 @@ from gudgeon.workbench.bench import Hand, Workbench
 from gudgeon.workbench.clock import StoryClock
 from gudgeon.workbench.papers import issue
 
-#: What the readings of a kind were taken under, in the keys of their measurand.
-NEEDS = {"lash": ("cold", "tdc", "holder"), "squish": ("clean", "turned"), "valve_to_piston": ("clean", "turned")}
+#: What readings were taken under, in the keys of their measurand; sizes of parts were all taken clean, in the room.
+NEEDS = {
+    "lash": ("cold", "tdc", "holder"),
+    "squish": ("clean", "turned"),
+    "valve_to_piston": ("clean", "turned"),
+    "timing_marks": ("turned",),
+    "contact": ("clean",),
+    "seal_test": (),
+    "oil_at_cams": (),
+    "leak_down": (),
+    "compression": (),
+}
 ROOM = ("clean", "room")
 
 
@@ -76,7 +86,7 @@ class Teller:
                 unit=UNITS.get(gauge, "mm"),
                 gauge=gauge,
                 temperature=temperature,
-                needs=NEEDS.get(measurand, () if gauge == EYE else ROOM),
+                needs=NEEDS.get(measurand, ROOM),
             )
             for measurand, where, point, text, gauge in rows
         ]
