@@ -61,7 +61,8 @@ def test_the_same_id_with_other_bytes_is_refused_and_the_first_stays() -> None:
     assert bench.ledgers.rows(JOB) == before
 
 
-@pytest.mark.parametrize("text", ["", "{}", "[]", "nonsense", sent().replace("reading/1", "reading/9"), sent().replace('"nth":1', '"nth":"one"'),
+@pytest.mark.parametrize("text", ["", "{}", "[]", "nonsense", sent().replace("reading/1", "reading/9"),
+                                  sent().replace('"nth":1', '"nth":"one"'),
                                   sent().replace('"unit"', '"colour":"red","unit"'), "[" * 5000, sent(text="x" * 70_000)])  # fmt: skip
 def test_what_is_no_entry_is_refused(text: str) -> None:
     bench = shop()
@@ -302,7 +303,9 @@ KEYS = {
 def test_the_json_has_every_key_it_promises_always() -> None:
     bench = worked_job()
     bench.record(
-        JOB, [read("lash", "c2.in", "0.14/0.15", "feel"), PaperIssued(paper="job_card", content="0" * 64, of=3)], HAND
+        JOB,
+        [read("stem_diameter", "c2.in", "5.47", "mic", "top x"), PaperIssued(paper="job_card", content="0" * 64, of=3)],
+        HAND,
     )
     seen = json.loads(msgspec.json.encode(bench.view(JOB)))
     found: set[str] = set()
