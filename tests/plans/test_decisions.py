@@ -6,6 +6,7 @@ import pytest
 from invented import EL, ER, IL, IR, SHELF, bench, book, finger
 
 from gudgeon.job.entries import Disposition, Finding, Ordered, PartFitted, PartReceived, PartsSwapped
+from gudgeon.plans.holds import standing
 from gudgeon.plans.incoming import agreed_on
 from plan_bench import PlanBench
 
@@ -202,6 +203,19 @@ def test_a_cover_nobody_wrote_down_is_off_when_the_head_is() -> None:
     job.do("loosen_head", "head")
     assert steps(job)["open_cover head"] == "done"
     assert steps(job)["tighten_cover head"] != "done"
+
+
+@pytest.mark.parametrize("scope", ["valves", "leak test", "cylinder", "head out", "whole top end"])
+def test_every_hold_of_a_scope_is_met_on_its_route(scope: str) -> None:
+    job = bench(scope)
+    wanted = {h.hold.key for h in standing(job.given) if h.state != "not needed"}
+    assert wanted <= set(steps(job))
+
+
+def test_the_incoming_check_comes_after_the_shop_and_before_the_keepers() -> None:
+    order = list(steps(bench("whole top end")))
+    assert order.index("machining") < order.index("H6") < order.index(f"seat_keepers {IL}")
+    assert order.index("H7a") < order.index("tighten_base c1")
 
 
 def test_turns_before_a_holder_was_opened_prove_nothing() -> None:

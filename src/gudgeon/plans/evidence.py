@@ -23,7 +23,7 @@ from gudgeon.verdicts.value import Interpreter, Value
 NEW_SHIM_HALF_MM = 0.005
 USED_SHIM_HALF_MM = 0.02
 
-How = Literal["measured", "shelf", "mark", "unknown"]
+How = Literal["measured", "mark", "unknown"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,13 +21,14 @@ SAME_MM = 0.0005
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item:
-    """One shim that may be fitted: `shim` is a part's id, or the size where it is no part yet."""
+    """One shim that may be fitted: `shim` is a part's id, or the size where it is no part yet; `measured` or by its mark."""
 
     origin: From
     shim: str
     size_mm: float
     known: Known
     valve: str = ""
+    measured: bool = False
 
 
 def shim_slots(given: Given) -> tuple[str, ...]:
@@ -54,7 +55,8 @@ def _in_slots(evidence: Evidence, valves: tuple[str, ...]) -> Iterable[Item]:
         part = evidence.state.slots.get(f"{valve}/shim")
         thickness = evidence.thickness(part) if part else None
         if part and thickness and thickness.known:
-            yield Item(origin="slot", shim=part, size_mm=thickness.known.value, known=thickness.known, valve=valve)
+            yield Item(origin="slot", shim=part, size_mm=thickness.known.value, known=thickness.known, valve=valve,
+                       measured=thickness.how == "measured")  # fmt: skip
 
 
 def _spares(evidence: Evidence) -> Iterable[Item]:
@@ -65,7 +67,8 @@ def _spares(evidence: Evidence) -> Iterable[Item]:
             continue
         thickness = evidence.thickness(part)
         if thickness.known:
-            yield Item(origin="spare", shim=part, size_mm=thickness.known.value, known=thickness.known)
+            yield Item(origin="spare", shim=part, size_mm=thickness.known.value, known=thickness.known,
+                       measured=thickness.how == "measured")  # fmt: skip
 
 
 def _on_shelf(evidence: Evidence, system: ShimSystem | None) -> Iterable[Item]:
@@ -78,7 +81,8 @@ def _on_shelf(evidence: Evidence, system: ShimSystem | None) -> Iterable[Item]:
         for n in range(max(0, row.count - already)):
             label = f"shelf shim {row.size.text} {n + 1}"
             yield Item(
-                origin="shelf", shim=row.size.text, size_mm=row.thickness_mm, known=by_mark(row.thickness_mm, label)
+                origin="shelf", shim=row.size.text, size_mm=row.thickness_mm, known=by_mark(row.thickness_mm, label),
+                measured=row.measured is not None,
             )  # fmt: skip
 
 

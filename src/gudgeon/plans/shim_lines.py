@@ -71,6 +71,7 @@ def of_choice(evidence: Evidence, one: Choice, chance: float) -> Line:
         ("buy", one.bought),
         ("moved", one.moved),
         ("from", _origin(one)),
+        ("measured", one.item.measured),
         ("wanted_mm", room.wanted_mm),
         ("aim_mm", window.aim_mm),
         ("present_shim", own),
@@ -78,7 +79,14 @@ def of_choice(evidence: Evidence, one: Choice, chance: float) -> Line:
         ("set_probability", chance),
     )
     doubt = () if one.sure else (said("nothing keeps clear of the tight wall: read it after two turns"),)
-    return Line(where=room.valve, what=_what(evidence, one), numbers=numbers, because=(*room.basis, *doubt))
+    return Line(
+        where=room.valve, what=_what(evidence, one), numbers=numbers, because=(*room.basis, *doubt, *_by_its_mark(one))
+    )
+
+
+def _by_its_mark(one: Choice) -> tuple[Said, ...]:
+    """A shim whose size is only written is measured before it goes in."""
+    return () if one.item.measured else (said("known by its mark only: measure it before it goes in"),)
 
 
 def _origin(one: Choice) -> str:

@@ -30,12 +30,13 @@ def walk(given: Given, earlier: tuple[Plan, ...]) -> tuple[Met, ...]:
     moved = _moved_cams(given, earlier)
     found = [_hold(holds[key]) for key in FIRST_HOLDS if key in holds]
     for step in STEPS:
-        if given.state.scope not in step.scopes:
-            continue
-        places = [p for p in OPERATIONS[step.operation].where(given.state.anatomy) if _met(given, step, p, moved)]
+        within = given.state.scope in step.scopes
+        every = OPERATIONS[step.operation].where(given.state.anatomy) if within else ()
+        places = [p for p in every if _met(given, step, p, moved)]
         found += [_carried_out(given, p) for p in earlier if places and p.key == step.carries]
+        found += [_hold(holds[key]) for key in step.before if key in holds]
         found += [Met(step=step, place=p, done=_done(given, step, p)) for p in places]
-        found += [_hold(holds[key]) for key in step.holds if key in holds and (places or key not in ("H2", "H3"))]
+        found += [_hold(holds[key]) for key in step.holds if key in holds]
     found += [_hold(holds[key]) for key in LAST_HOLDS if key in holds]
     met = [m for m in found if m.hold is None or m.hold.state != "not needed"]
     return tuple(_implied(met))

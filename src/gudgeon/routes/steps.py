@@ -19,7 +19,7 @@ If = Literal["always", "moved", "driven"]
 class Step:
     """One operation of the route: the joint it opens or closes, the scopes that take it, the holds met after it.
 
-    `carries` names the plan that must be carried out before it.
+    `carries` names the plan that must be carried out before it, `before` the holds met between the two.
     """
 
     operation: str
@@ -28,6 +28,7 @@ class Step:
     scopes: tuple[str, ...] = DOWN
     only: If = "always"
     holds: tuple[str, ...] = ()
+    before: tuple[str, ...] = ()
     carries: str = ""
 
 
@@ -46,13 +47,14 @@ STEPS: tuple[Step, ...] = (
     Step(operation="loosen_head", phase="strip", joint="head"),
     Step(operation="loosen_base", phase="strip", joint="base", scopes=BARREL),
     Step(operation="rag_in", phase="strip", scopes=BARREL),
-    Step(operation="open_keepers", phase="strip", joint="keepers", scopes=HEAD_OUT, holds=("H4", "H5", "H6")),
+    Step(operation="open_keepers", phase="strip", joint="keepers", scopes=HEAD_OUT, holds=("H4", "H5")),
     Step(
         operation="seat_keepers",
         phase="build",
         joint="keepers",
         scopes=HEAD_OUT,
         carries="machining",
+        before=("H6",),
         holds=("H8", "H7a"),
     ),
     Step(operation="rag_out", phase="build", scopes=BARREL),
