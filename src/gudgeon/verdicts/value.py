@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import hypot, sqrt
 
 from gudgeon import units
@@ -40,45 +41,91 @@ class Value:
         return self.known if self.above is None else None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shown:
+    """What a gauge showed, in the inside unit: its value, the doubt all its readings share, this one's own, a bound."""
+
+    value: float = 0.0
+    shared: float = 0.0
+    own: float = 0.0
+    above: float | None = None
+    no_gap: bool = False
+
+
+class _Eyes:
+    """One gauge's card, and what was read by it: the same text means the same, so that it is worked out once."""
+
+    def __init__(self, card: GaugeCard) -> None:
+        self.card = card
+        self.shown = lru_cache(maxsize=4096)(self._shown)
+
+    def _shown(self, text: str, kind: Measurand, unit: str) -> _Shown:
+        indication = indicated(text, kind, self.card, unit, where="")
+        if indication.no_gap:
+            return _Shown(no_gap=True)
+        return _numbers(indication, self.card)
+
+
+@lru_cache(maxsize=512)
+def _eyes(card: tuple[tuple[str, str], ...]) -> _Eyes:
+    return _Eyes(GaugeCard.from_pinned(dict(card)))
+
+
 class Interpreter:
-    """Reads what was typed by the card of the gauge that was pinned; keeps each card parsed."""
+    """Reads what was typed by the card of the gauge that was pinned; a text that cannot be read is worked out once, too."""
 
     def __init__(self, cards: Mapping[str, Mapping[str, str]]) -> None:
-        self._pinned, self._cards = cards, dict[str, GaugeCard]()
-        self._values: dict[int, Value | None] = {}
+        self._pinned, self._known = cards, dict[str, _Eyes]()
+        self._values: dict[int, Value | Refused] = {}
 
     def card(self, gauge: str) -> GaugeCard:
         """The pinned card of a gauge."""
-        if gauge not in self._cards:
-            self._cards[gauge] = GaugeCard.from_pinned(self._pinned.get(gauge, {"id": gauge}))
-        return self._cards[gauge]
+        return self._of(gauge).card
+
+    def _of(self, gauge: str) -> _Eyes:
+        if gauge not in self._known:
+            self._known[gauge] = _eyes(tuple(sorted(self._pinned.get(gauge, {"id": gauge}).items())))
+        return self._known[gauge]
 
     def value(self, taken: Taken, kind: Measurand) -> Value | None:
-        """A reading in the inside unit; nothing where it cannot be read, which replay has said already."""
-        seq = taken.entry.seq
-        if seq not in self._values:
-            try:
-                self._values[seq] = self.read(taken, kind)
-            except Refused:
-                self._values[seq] = None
-        return self._values[seq]
+        """A reading in the inside unit; nothing where it cannot be read, which the contradictions say."""
+        found = self._kept(taken, kind)
+        return None if isinstance(found, Refused) else found
 
     def read(self, taken: Taken, kind: Measurand) -> Value:
         """A reading in the inside unit, or why it cannot be read."""
+        found = self._kept(taken, kind)
+        if isinstance(found, Refused):
+            raise found
+        return found
+
+    def _kept(self, taken: Taken, kind: Measurand) -> Value | Refused:
+        seq = taken.entry.seq
+        if seq not in self._values:
+            try:
+                self._values[seq] = self._read(taken, kind)
+            except Refused as refused:
+                self._values[seq] = Refused(replace(p, where=f"entry {seq}") for p in refused.problems)
+        return self._values[seq]
+
+    def _read(self, taken: Taken, kind: Measurand) -> Value:
         fact, seq = taken.fact, taken.entry.seq
-        card = self.card(fact.gauge)
+        eyes = self._of(fact.gauge)
+        card = eyes.card
         if isinstance(fact, GoNoGo):
-            size = units.read(fact.size, kind.dimension, unit=fact.unit, where=f"entry {seq}").value
+            size = units.read(fact.size, kind.dimension, unit=fact.unit).value
             above, below = (size, None) if fact.enters else (None, size)
             return Value(seq=seq, gauge=fact.gauge, kind=card.kind, above=above, below=below)
         if kind.dimension == "words":
             return Value(seq=seq, gauge=fact.gauge, kind=card.kind, word=fact.text.strip().lower())
-        indication = indicated(fact.text, kind, card, fact.unit, where=f"entry {seq}")
-        if indication.no_gap:
+        shown = eyes.shown(fact.text, kind, fact.unit)
+        if shown.no_gap:
             thinnest = card.low.value if card.low is not None else None
             return Value(seq=seq, gauge=fact.gauge, kind=card.kind, no_gap=True, below=thinnest)
-        known, above = _known(indication, card, seq)
-        return Value(seq=seq, gauge=fact.gauge, kind=card.kind, known=known, above=above)
+        parts = ((f"gauge {card.id}", shown.shared), (f"entry {seq}", shown.own))
+        return Value(
+            seq=seq, gauge=fact.gauge, kind=card.kind, known=Known(value=shown.value, parts=parts), above=shown.above
+        )
 
 
 def indicated(text: str, kind: Measurand, card: GaugeCard, unit: str, *, where: str) -> Indication:
@@ -96,29 +143,24 @@ def is_deviation(text: str, kind: Measurand, master: Quantity, unit: str, where:
     return abs(units.read(text, kind.dimension, unit=unit, where=where).value) < master.value / 2.0
 
 
-def _known(indication: Indication, card: GaugeCard, seq: int) -> tuple[Known, float | None]:
+def _numbers(indication: Indication, card: GaugeCard) -> _Shown:
     """The middle of what is possible, with the gauge's common part and this reading's own; and an open upper side."""
     low, high = indication.low, indication.high
-    label = f"entry {seq}"
     if low is not None and high is not None:
-        if low.exact == high.exact:
-            return _plain(low, card, label), None
-        return _between(low.value, high.value, card, label), None
+        return _plain(low, card) if low.exact == high.exact else _between(low.value, high.value, card)
     if high is not None:
-        return _between(0.0, high.value, card, label), None
+        return _between(0.0, high.value, card)
     assert low is not None
-    return _plain(low, card, label), low.value
+    return replace(_plain(low, card), above=low.value)
 
 
-def _plain(size: Quantity, card: GaugeCard, label: str) -> Known:
+def _plain(size: Quantity, card: GaugeCard) -> _Shown:
     value = size.value
     written = size.step if size.exact else 0.0  # a plain 0 does not say how finely it was read: the gauge does
     step = max(written, card.resolution.value if card.resolution else 0.0)
-    own = hypot(step / sqrt(12.0), card.repeat_u)
-    return Known(value=value, parts=((f"gauge {card.id}", card.shared_u(value)), (label, own)))
+    return _Shown(value=value, shared=card.shared_u(value), own=hypot(step / sqrt(12.0), card.repeat_u))
 
 
-def _between(low: float, high: float, card: GaugeCard, label: str) -> Known:
+def _between(low: float, high: float, card: GaugeCard) -> _Shown:
     middle = (low + high) / 2.0
-    own = hypot((high - low) / sqrt(12.0), card.repeat_u)
-    return Known(value=middle, parts=((f"gauge {card.id}", card.shared_u(middle)), (label, own)))
+    return _Shown(value=middle, shared=card.shared_u(middle), own=hypot((high - low) / sqrt(12.0), card.repeat_u))
