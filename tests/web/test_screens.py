@@ -268,3 +268,23 @@ def test_a_job_with_open_things_is_closed_only_with_a_reason(tablet: Tablet, wor
     page.get_by_role("button", name="close it").click()
     expect(page.get_by_role("button", name="close it")).to_have_count(0)
     assert workshop.view(JOB).job.state == "closed"
+
+
+def test_the_next_step_of_the_route_is_done_by_one_button(tablet: Tablet, workshop: Workbench) -> None:
+    def asked() -> tuple[object, object, object]:
+        plan = workshop.view(JOB).plan("route")
+        assert plan is not None
+        first = next(line for line in plan.lines if line.numbers.get("operation") and line.numbers["state"] != "done")
+        return first.numbers["operation"], first.numbers["place"], first.what.partition(": ")[0]
+
+    operation, place, words = asked()
+    page = tablet.go(f"/job/{JOB}/build")
+    step = page.locator(".step", has_text=words).first
+    if step.get_attribute("open") is None:
+        step.locator("summary").click()
+    step.get_by_role("button").click()
+    empty_queue(page)
+    fact = workshop.loaded(JOB).entries[-1].typed.body
+    assert isinstance(fact, OperationDone)
+    assert (fact.operation, fact.where) == (operation, place)
+    assert asked() != (operation, place, words)

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import msgspec
 from django.http import Http404, HttpRequest, HttpResponse
 from django.urls import path
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET
 
 from gudgeon.anatomy import say
+from gudgeon.job.entries import OperationDone
 from gudgeon.problem import Refused
 from gudgeon.web.marks import mark, measure_link
 from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
 from gudgeon.workbench.doing import BuildView, building
-from gudgeon.workbench.view import EntryView, HoldView, JobView
+from gudgeon.workbench.view import EntryView, HoldView, JobView, LineView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,12 +39,29 @@ class HoldLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StepLine:
+    """One step of the route: a hold, work with its entry, or a plan to look at; `state` is done, next or later."""
+
+    state: str
+    mark: str
+    words: str
+    detail: str
+    because: tuple[str, ...]
+    notes: tuple[str, ...]
+    hold: HoldLine | None
+    entry: str
+    href: str
+    now: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BuildPage:
     """What the page of building shows."""
 
     sheet: Sheet
     b: BuildView
-    holds: tuple[HoldLine, ...]
+    done: tuple[StepLine, ...]
+    steps: tuple[StepLine, ...]
     skipped: tuple[HoldLine, ...]
     open_count: int
     earlier: tuple[tuple[int, str, str], ...]
@@ -60,15 +79,68 @@ def build_page(number: str) -> BuildPage:
         b = building(bench(), number)
     except Refused as refused:
         raise Http404(str(refused)) from None
+    route = b.job.plan("route")
+    asked = next((line for line in route.lines if line.numbers.get("state") == "next"), None) if route else None
     first = next((h.hold for h in b.job.holds if h.state in ("open", "undone")), "")
+    if asked is not None:
+        first = str(asked.numbers.get("hold", ""))
     lines = tuple(_hold(b.job, h, now=h.hold == first) for h in b.job.holds)
+    steps = _steps(b.job, {line.hold.hold: line for line in lines if line.hold.state != "not needed"})
     return BuildPage(
         sheet=job_sheet("build", b.job.job, b.job.ledger, title=_("Build"), subtitle=b.job.job.machine),
         b=b,
-        holds=tuple(line for line in lines if line.hold.state != "not needed"),
+        done=tuple(step for step in steps if step.state == "done"),
+        steps=tuple(step for step in steps if step.state != "done"),
         skipped=tuple(line for line in lines if line.hold.state == "not needed"),
         open_count=len(b.job.open),
         earlier=tuple((e.seq, e.id, f"{e.where} {e.words}".strip()[:70]) for e in _earlier(b.job)),
+    )
+
+
+def _steps(view: JobView, holds: dict[str, HoldLine]) -> tuple[StepLine, ...]:
+    """The route with its holds where they stand, and after it any hold that the route does not meet."""
+    plan = view.plan("route")
+    met = tuple(_step(view, line, holds) for line in plan.lines) if plan else ()
+    there = {step.hold.hold.hold for step in met if step.hold}
+    return (*met, *(_hold_step(line) for key, line in holds.items() if key not in there))
+
+
+def _step(view: JobView, line: LineView, holds: dict[str, HoldLine]) -> StepLine:
+    known = holds.get(str(line.numbers.get("hold", "")))
+    if known is not None:
+        return _hold_step(known)
+    state, operation = str(line.numbers.get("state", "later")), line.numbers.get("operation")
+    body = OperationDone(operation=str(operation), where=str(line.numbers.get("place"))) if operation else None
+    plan = line.numbers.get("plan")
+    told = (f"{name}: {line.numbers[name]}" for name in ("loosening", "wrench") if line.numbers.get(name))
+    return StepLine(
+        state=state,
+        mark=mark("passed" if state == "done" else "ready" if state == "next" else "open", now=state == "next"),
+        words=line.what.partition(": ")[0],
+        detail=line.what.partition(": ")[2],
+        because=line.because,
+        notes=tuple(told),
+        hold=None,
+        entry=msgspec.json.encode(body).decode() if body else "",
+        href=f"/job/{view.job.number}/decide#plan-{plan}" if plan else "",
+        now=state == "next",
+    )
+
+
+def _hold_step(line: HoldLine) -> StepLine:
+    passed = line.hold.state in ("passed", "signed against")
+    state = "done" if passed else "next" if line.now else "later"
+    return StepLine(
+        state=state,
+        mark=line.mark,
+        words="",
+        detail="",
+        because=(),
+        notes=(),
+        hold=line,
+        entry="",
+        href="",
+        now=line.now,
     )
 
 

@@ -93,7 +93,7 @@ def decide_page(number: str) -> DecidePage:
         unclear=tuple(verdict_line(number, c) for c in d.unclear),
         missing=tuple(verdict_line(number, c, strip=False) for c in d.missing),
         good=tuple(verdict_line(number, c) for c in d.good),
-        plans=tuple(_plan(d.job, plan) for plan in d.job.plans),
+        plans=tuple(_plan(d.job, plan) for plan in d.job.plans if plan.key != "route"),
         asked_of=tuple(_part(p) for p in d.asked_of),
         others=tuple(_part(p) for p in d.others),
         dispositions=tuple(DISPOSITIONS.items()),
@@ -124,8 +124,8 @@ def _to_order(plan: PlanView) -> tuple[tuple[str, str, int], ...]:
     """What can be ordered now: number, name, how many."""
     found: dict[str, tuple[str, int]] = {}
     for line in plan.lines if plan.key == "order" else ():
-        number, count = line.numbers.get("number"), line.numbers.get("to_order")
-        if isinstance(number, str) and number and isinstance(count, float) and count and line.numbers.get("sure"):
+        number, count = line.numbers.get("number") or line.numbers.get("name"), line.numbers.get("to_order")
+        if isinstance(number, str) and isinstance(count, float) and count and line.numbers.get("sure"):
             found[number] = (str(line.numbers.get("name", "")), found.get(number, ("", 0))[1] + int(count))
     return tuple((number, name, count) for number, (name, count) in found.items())
 
