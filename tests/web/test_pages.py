@@ -20,6 +20,7 @@ PAGES = (
     "/more",
     *(f"/job/{number}/{door}" for number in (JOB, SMALL) for door in ("", "measure", "decide", "build", "papers")),
     f"/job/{JOB}/papers?retract=9",
+    *(f"/job/{JOB}/decide/{which}" for which in ("good", "missing", "others")),
     f"/job/{JOB}/paper/hand_over",
 )
 INTAKE = {"number": "26-090", "engine_number": "5", "scope": "valves", "book": "own", "family": "Mule", "follower": "finger",
@@ -58,7 +59,9 @@ def test_every_door_is_looked_at_here() -> None:
     assert doors <= looked
 
 
-@pytest.mark.parametrize("door", ["", "measure", "decide", "build", "papers", "archive", "paper/hand_over"])
+@pytest.mark.parametrize(
+    "door", ["", "measure", "decide", "build", "papers", "archive", "paper/hand_over", "decide/good"]
+)
 def test_a_job_that_is_not_there_is_said(client: Client, workshop: Workbench, door: str) -> None:
     answer = client.get(f"/job/no-such/{door}")
     assert answer.status_code in (404, 422)

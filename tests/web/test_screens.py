@@ -60,6 +60,7 @@ def test_no_barrier_in_either_scheme(tablet: Tablet, unfold: str) -> None:
     for name, path in PAGES.items():
         page = tablet.go(path)
         page.evaluate(unfold)
+        page.wait_for_load_state("networkidle")
         for scheme in ("light", "dark"):
             page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
             if barriers := violations(page):
@@ -73,6 +74,7 @@ def test_nothing_is_cut_off_or_too_small(tablet: Tablet, unfold: str) -> None:
     for name, path in PAGES.items():
         page = tablet.go(path)
         page.evaluate(unfold)
+        page.wait_for_load_state("networkidle")
         for size, (width, height) in SIZES.items():
             page.set_viewport_size({"width": width, "height": height})
             if page.evaluate("document.documentElement.scrollWidth > innerWidth + 1"):
@@ -227,6 +229,17 @@ def test_taking_back_shows_what_changes_asks_why_and_does_it(tablet: Tablet, wor
     expect(page).to_have_url(re.compile("/papers$"))
     expect(page.locator("tr.retracted")).to_have_count(1)
     assert next(e for e in workshop.view(JOB).entries if e.seq == seq).retracted
+
+
+def test_what_is_folded_away_is_fetched_when_it_is_wanted(tablet: Tablet, workshop: Workbench) -> None:
+    good = next(c for c in workshop.view(SMALL).characteristics if c.verdict == "in setting")
+    page = tablet.go(f"/job/{SMALL}/decide")
+    expect(page.locator(f"[id='{good.address}']")).to_have_count(0)
+    page.locator("details.folded summary", has_text="good").click()
+    expect(page.locator(f"[id='{good.address}'] .strip svg")).to_be_visible()
+    page.goto("about:blank")
+    page = tablet.go(f"/job/{SMALL}/decide#{good.address}")
+    expect(page.locator(f"[id='{good.address}']")).to_be_in_viewport()
 
 
 def test_by_keyboard_alone_from_the_jobs_to_the_blue_thing(tablet: Tablet) -> None:

@@ -51,6 +51,14 @@ document.addEventListener("DOMContentLoaded", () => {
     for (const body of JSON.parse(button.dataset.entries)) queue.put(body, { decided: DECIDED.has(body.fact), label: button.textContent.trim() });
   });
 
+  // An address that is folded away is unfolded first.
+  const wanted = decodeURIComponent(location.hash.slice(1));
+  if (wanted && !document.getElementById(wanted)) {
+    document.querySelectorAll("details.folded").forEach((folded) => { folded.open = true; });
+    document.addEventListener("htmx:afterSwap", () => document.getElementById(wanted)?.scrollIntoView());
+  }
+  if (wanted && document.getElementById(wanted)?.tagName === "DETAILS") document.getElementById(wanted).open = true;
+
   const again = () => { if (then) location.assign(then); else location.reload(); };
   queue.on("landed", () => { if (!queue.items().length) again(); });
   queue.on("asked", () => {

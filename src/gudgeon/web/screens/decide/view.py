@@ -71,13 +71,35 @@ class DecidePage:
     d: DecideView
     bad: tuple[VerdictLine, ...]
     unclear: tuple[VerdictLine, ...]
-    missing: tuple[VerdictLine, ...]
-    good: tuple[VerdictLine, ...]
     plans: tuple[PlanCard, ...]
     asked_of: tuple[PartLine, ...]
-    others: tuple[PartLine, ...]
     dispositions: tuple[tuple[str, str], ...]
     asked_sum: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fragment:
+    """What is folded away until somebody looks: verdicts, or parts with their buttons."""
+
+    verdicts: tuple[VerdictLine, ...]
+    parts: tuple[PartLine, ...]
+    dispositions: tuple[tuple[str, str], ...]
+
+
+def fragment(number: str, which: str) -> Fragment:
+    """One folded list."""
+    try:
+        d = decisions(bench(), number)
+    except Refused as refused:
+        raise Http404(str(refused)) from None
+    lists = {"good": d.good, "missing": d.missing, "others": ()}
+    if which not in lists:
+        raise Http404(which)
+    return Fragment(
+        verdicts=tuple(verdict_line(number, c, strip=which == "good") for c in lists[which]),
+        parts=tuple(_part(p) for p in d.others) if which == "others" else (),
+        dispositions=tuple(DISPOSITIONS.items()),
+    )
 
 
 def decide_page(number: str) -> DecidePage:
@@ -91,11 +113,8 @@ def decide_page(number: str) -> DecidePage:
         d=d,
         bad=tuple(verdict_line(number, c) for c in d.bad),
         unclear=tuple(verdict_line(number, c) for c in d.unclear),
-        missing=tuple(verdict_line(number, c, strip=False) for c in d.missing),
-        good=tuple(verdict_line(number, c) for c in d.good),
         plans=tuple(_plan(d.job, plan) for plan in d.job.plans if plan.key != "route"),
         asked_of=tuple(_part(p) for p in d.asked_of),
-        others=tuple(_part(p) for p in d.others),
         dispositions=tuple(DISPOSITIONS.items()),
         asked_sum=_asked_sum(d.job),
     )
@@ -180,6 +199,18 @@ def show(request: HttpRequest, number: str) -> HttpResponse:
     return page(request, "screens/decide/decide.html", decide_page(number))
 
 
+@require_GET
+def folded(request: HttpRequest, number: str, which: str) -> HttpResponse:
+    """A folded list, when it is opened."""
+    return page(request, "screens/decide/fragment.html", fragment(number, which))
+
+
 SCREEN = Screen(
-    key="decide", name="decide", context=DecidePage, urls=(path("job/<str:number>/decide", show, name="decide"),)
+    key="decide",
+    name="decide",
+    context=DecidePage,
+    urls=(
+        path("job/<str:number>/decide", show, name="decide"),
+        path("job/<str:number>/decide/<str:which>", folded, name="folded"),
+    ),
 )
