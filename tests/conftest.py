@@ -6,6 +6,7 @@ import os
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from django.conf import settings
@@ -14,6 +15,9 @@ from django.db import connection, connections
 from pytest_django import DjangoDbBlocker
 
 from gudgeon.workbench.clock import StoryClock
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
 
 
 def point_at(file: Path) -> None:
@@ -64,3 +68,16 @@ def folder(tmp_path: Path, elsewhere: Path, empty_file: Path, django_db_blocker:
 def point(folder: Path) -> Callable[[Path], None]:
     """How a test goes on with another database file."""
     return point_at
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """One browser for all: a second driver would not start beside the first."""
+    from playwright.sync_api import sync_playwright
+    from tests.bench.live import ARGS, CHROMIUM
+
+    os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"  # the driver runs an event loop in this thread
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGS)
+        yield browser
+        browser.close()

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
-from tests.bench.live import ARGS, CHROMIUM, Live
+from playwright.sync_api import Browser, BrowserContext, Page
+from tests.bench.live import Live
 
 # Playwright runs an event loop in this thread; the tests look into the database from it.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"
@@ -20,15 +20,6 @@ def live(folder: Path) -> Iterator[Live]:
     running = Live(folder)
     yield running
     running.stop()
-
-
-@pytest.fixture(scope="session")
-def chromium() -> Iterator[Browser]:
-    """One browser for all."""
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGS)
-        yield browser
-        browser.close()
 
 
 @pytest.fixture

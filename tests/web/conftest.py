@@ -11,7 +11,6 @@ import pytest
 from django.db import connection
 from django.test import Client
 from playwright.sync_api import Browser, BrowserContext, Page
-from tests.bench.conftest import chromium as chromium
 from tests.bench.conftest import live as live
 from tests.bench.live import Live
 
