@@ -7,7 +7,7 @@ from tests.workbench.memory import workbench
 
 from gudgeon.anatomy import Layout, Side
 from gudgeon.book.write import empty_book
-from gudgeon.job.entries import Disposition, EstimateApproved, JobOpened, PartFitted, PartReceived
+from gudgeon.job.entries import Disposition, EstimateApproved, JobOpened, PartFitted, PartReceived, Reading
 from gudgeon.workbench.bench import Hand, Workbench
 from gudgeon.workbench.stack import LevelView, engine, stack
 
@@ -95,6 +95,13 @@ def test_tight_lash_names_every_valve() -> None:
         record(wb, read("lash", valve, text, "FEEL"))
     tight = level(wb, "followers")
     assert "in left 0.050" in tight.line2 and "ex right 0.230" in tight.line2 and tight.line2.endswith("tight")
+
+
+def test_a_word_is_said_once() -> None:
+    wb = job("valves")
+    record(wb, did("open_cam_holder", "cam.in"), did("tighten_cam_holder", "cam.in"), did("turn_forwards", "engine"))
+    record(wb, Reading(measurand="timing_marks", where="cam.in", text="in line", unit="", gauge="eye"))
+    assert level(wb, "cams").line2 == "timing marks, cam intake: in line"
 
 
 def test_the_ceiling_is_the_last_yes() -> None:

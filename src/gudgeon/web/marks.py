@@ -61,7 +61,7 @@ def verdict_line(number: str, c: CharacteristicView, *, strip: bool = True) -> V
         view=c,
         mark=mark(c.verdict),
         strip=limit_strip(_spec(c)) if drawn else "",
-        value=f"{c.said} {c.unit}".strip(),
+        value=f"{c.said} {c.unit}".strip() if c.said != c.verdict else "",
         measure=measure_link(number, c.address),
     )
 

@@ -224,7 +224,8 @@ def _short(c: CharacteristicView) -> str:
 def _sentence(c: CharacteristicView) -> str:
     """A verdict in one breath: where, what, the value, and how far the wall stands."""
     wall = next((w for w in _walls(c) if w), "")
-    return f"{c.name}: {c.said} {c.unit}".rstrip() + f", {c.verdict}" + (f" ({wall})" if wall else "")
+    said = [f"{c.said} {c.unit}".rstrip()] if c.said != c.verdict else []
+    return f"{c.name}: " + ", ".join((*said, c.verdict)) + (f" ({wall})" if wall else "")
 
 
 def _walls(c: CharacteristicView) -> tuple[str, ...]:
