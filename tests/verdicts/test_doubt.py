@@ -129,6 +129,36 @@ def test_what_settles_a_spread_is_the_gauge_that_reads_the_sizes() -> None:
     assert room.word("out_of_round", "c1") == "serviceable"
 
 
+def test_a_spread_has_two_readings_in_it_and_needs_more_repeats_than_one_size() -> None:
+    dial = card("bore", "bore gauge", "0.05 mm", "0.002 mm", low="50 mm", high="80 mm")
+    room = Room(book=limit("out_of_round", most="0.010 mm"), cards=(dial,))
+    series = "64.0000 64.0072 64.0000 64.0000 64.0000 64.0000"
+    room.six("bore_diameter", "c1", series, "bore")
+    v = room.at("out_of_round", "c1")
+    assert (v.verdict, [s.readings for s in v.settles]) == ("too close to call", [2])
+    for _ in range(2):
+        room.six("bore_diameter", "c1", series, "bore")
+    assert room.word("out_of_round", "c1") == "serviceable"
+
+
+def test_an_unfinished_series_names_no_gauge_that_would_settle_it() -> None:
+    room = Room(
+        book=STEM, cards=(card("old", "micrometer", "0.006 mm"), card("good", "micrometer", "0.0005 mm", "0.0004 mm"))
+    )
+    room.six("stem_diameter", VALVE, "6.951 6.951 6.951 6.951 6.951", "old")
+    assert (room.word("stem_diameter", VALVE), room.at("stem_diameter", VALVE).settles) == ("not measured", ())
+    room.read("stem_diameter", VALVE, "6.951", "old", "bottom y")
+    assert (room.word("stem_diameter", VALVE), len(room.at("stem_diameter", VALVE).settles)) == ("too close to call", 1)
+
+
+@pytest.mark.parametrize("kind", ["micrometer", "small-hole gauge"])
+def test_the_gauge_that_read_both_parts_settles_either_of_them(kind: str) -> None:
+    room = Room(book=FIT, cards=(card("X", kind, "0.02 mm", "0.003 mm"),))
+    room.six("guide_bore", VALVE, " ".join(["7.0345"] * 6), "X")
+    room.six("stem_diameter", VALVE, " ".join(["6.961"] * 6), "X")
+    assert [s.gauge for s in room.at("stem_guide_clearance", VALVE).settles] == ["X"]
+
+
 def test_nothing_on_the_shelf_can_settle_it_so_it_is_judged_as_read_and_says_so() -> None:
     coarse = card("M", "micrometer", "0.010 mm")
     for text, word in (("6.952", "serviceable"), ("6.949", "past limit")):

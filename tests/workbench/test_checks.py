@@ -199,6 +199,7 @@ SLIPS = (
     (read("lash", IN, "1.4/1.5", "feel"), "ten_times_off", "0.14 mm"),
     (read("lash", IN, "3.81/3.90", "feel", unit="mm"), "mm_for_inch", "0.15 mm"),
     (read("stem_diameter", IN, "4.557", "mic", "top x"), "digits_swapped", "5.457 mm"),
+    (read("stem_diameter", IN, "0.2510", "mic", "top x", "in"), "digits_swapped", "5.461 mm"),
     (read("bore_diameter", "c1", "+260", "dial", "top x", "µm"), "ten_times_off", "66.026 mm"),
     (read("bore_diameter", "c1", "260", "dial", "top x", "µm"), "ten_times_off", "66.026 mm"),
     (read("compression", "c1", "98", "comp", "cold", "kPa"), "ten_times_off", "980 kPa"),

@@ -8,7 +8,7 @@ from random import Random
 import msgspec
 import pytest
 from tests.workbench.memory import MemoryLibrary
-from tests.workbench.shop import BOOK, GAUGES, HAND, JOB, OTHER, SHELF, again, read, refused, shop
+from tests.workbench.shop import BOOK, GAUGES, HAND, JOB, OTHER, SHELF, again, gauge, read, refused, shop
 
 from gudgeon.job import codec
 from gudgeon.job.entries import (
@@ -217,6 +217,17 @@ def test_a_ledger_that_was_put_back_is_read_anew() -> None:
     bench.record(JOB, [Note(words="another story")], OTHER)
     bench.record(JOB, [Note(words="and longer") for _ in range(12)], OTHER)
     assert bench.view(JOB) == again(bench).view(JOB) and bench.view(JOB).ledger.verified
+
+
+def test_a_gauge_put_on_the_shelf_is_offered_at_once() -> None:
+    bench = shop("head out")
+    points = [f"{h} {a}" for h in ("top", "middle", "bottom") for a in "xy"]
+    bench.record(JOB, [read("stem_diameter", IN, "5.4405", "mic", p) for p in points], HAND)
+    before = bench.view(JOB).at(f"stem_diameter@{IN}")
+    bench.put_shelf(SHELF + GAUGES + gauge("fine", "micrometer", error="0.0001 mm"))
+    after = bench.view(JOB).at(f"stem_diameter@{IN}")
+    assert before is not None and after is not None
+    assert "fine" in {s.gauge for s in after.settles} - {s.gauge for s in before.settles}
 
 
 def test_a_line_altered_in_the_store_is_seen_and_the_rest_still_shows() -> None:
