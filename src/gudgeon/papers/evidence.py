@@ -77,20 +77,19 @@ def sizes(found: Iterable[CharacteristicView]) -> Table:
     rows = []
     for c in found:
         what, place = split(c)
-        before = as_found(c) if changed(c) else ""
+        before = as_found(c).removesuffix(f" {c.unit}") if changed(c) else ""
         rows.append((what, place, before, value(c), bounds(c), c.verdict, spans(c.rests_on)))
     head = ("what", "where", "as found", "now", "book", "verdict", "entries")
-    return Table(head=head, rows=tuple(rows), widths=(3, 2.1, 1.5, 2.8, 4.5, 1.7, 1.5), dense=True)
+    return Table(head=head, rows=tuple(rows), widths=(3.1, 2, 1.2, 2.8, 5, 1.7, 1.4), dense=True)
 
 
 def readings(found: Iterable[ReadingView], *, whole: bool = False) -> Table:
     """Readings as typed; `whole` adds what became of each."""
-    head = ("entry", "what", "where", "as typed", "gauge", "when, by")
+    head = ("entry", "what, where", "as typed", "gauge", "when, by")
     rows = [
         (
             str(r.seq),
-            r.name,
-            ", ".join(w for w in (r.where, r.point) if w),
+            ", ".join(w for w in (r.name, r.where, r.point) if w),
             with_unit(r.text, "" if r.text.endswith(r.unit) else r.unit),
             r.gauge,
             " ".join(w for w in (moment(r.at), r.by) if w),
@@ -98,9 +97,9 @@ def readings(found: Iterable[ReadingView], *, whole: bool = False) -> Table:
         for r in found
     ]
     if not whole:
-        return Table(head=head, rows=tuple(rows), widths=(0.7, 2, 3, 1.5, 1.3, 2.1), dense=True)
+        return Table(head=head, rows=tuple(rows), widths=(0.7, 5, 1.5, 1.3, 2.1), dense=True)
     full = tuple((*row, _became(r)) for row, r in zip(rows, found, strict=True))
-    return Table(head=(*head, "counts"), rows=full, widths=(0.7, 1.8, 2.5, 1.5, 1.2, 1.9, 2), dense=True)
+    return Table(head=(*head, "counts"), rows=full, widths=(0.7, 4.4, 1.5, 1.2, 2, 2.2), dense=True)
 
 
 def _became(r: ReadingView) -> str:

@@ -41,6 +41,8 @@ ROUTINE = (
     ),
     *("found", "dropped", "tighten_", "wash", "clean", "oil_before", "heat_head", "fill_fluids"),
 )
+#: What an owner expects to read of every filling.
+EXPECTED = {"oil": "oil", "filter": "oil filter", "air filter": "air filter", "plug": "plug and its gap"}
 #: First looks after a top-end overhaul, in running hours (common practice, no source; the book comes first).
 FIRST_LOOKS_H = (2.0, 10.0)
 MOST_LINES = 12
@@ -134,11 +136,15 @@ def filled(view: JobRecord) -> tuple[str, ...]:
             last |= work.detail
     if not last:
         return ("Nothing was filled, or it was not written down: look before the first start.",)
-    names = {p.number: p.name for p in view.record.catalogue}
-    return cut(
-        f"{what.replace('_', ' ')}: {names.get(amount, '')} {amount}".replace("  ", " ")
-        for what, amount in last.items()
-    )
+    missing = [words for key, words in EXPECTED.items() if key not in last]
+    words = [f"{what.replace('_', ' ')}: {_named(view, amount)}" for what, amount in last.items()]
+    return cut((*words, *((f"not written down: {', '.join(missing)}",) if missing else ())))
+
+
+def _named(view: JobRecord, text: str) -> str:
+    """What was typed, a part number in it said with its name."""
+    found = next((p for p in view.record.catalogue if p.number in text.split()), None)
+    return f"{found.name}, {text}" if found else text
 
 
 def tightened(view: JobRecord) -> tuple[str, ...]:

@@ -81,9 +81,12 @@ class Writer:
         alt, caption = self.plain(block.alt), self.lines(block.caption)
         return {"kind": "figure", "svg": svg, "alt": alt, "width": block.width_mm, "caption": caption}
 
-    def cell(self, cell: Cell) -> Data | list[str]:
-        """A table's cell."""
-        return self.figure(cell) if isinstance(cell, Figure) else self.lines(cell)
+    def cell(self, cell: Cell) -> Data | list[str] | str:
+        """A table's cell; a single line that needs no place to break goes as it is, since a record has thousands of them."""
+        if isinstance(cell, Figure):
+            return self.figure(cell)
+        lines = self.lines(cell)
+        return lines[0] if len(lines) == 1 and BREAK_HERE not in lines[0] else lines
 
     def table(self, block: Table) -> Data:
         """A table; its rows stay whole unless one is long."""

@@ -8,8 +8,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from functools import cache
-from importlib.resources import as_file, files
 from json import dumps
+from pathlib import Path
 from typing import Any, Literal
 
 import typst
@@ -22,18 +22,18 @@ Unshown = frozenset[str]
 Data = dict[str, Any]
 FACES = ("Source Sans Pro", "Libertinus Serif", "DejaVu Sans Mono")
 NO_GLYPH = re.compile(r'the text `"(.+?)"` could not be displayed')
+HERE = Path(__file__).parent
 CODE_POINT = re.compile(r"\\u\{([0-9a-f]+)\}")
 
 
 @cache
 def _fonts() -> typst.Fonts:
-    with as_file(files("gudgeon.papers") / "fonts") as folder:
-        return typst.Fonts(include_system_fonts=False, font_paths=[folder])
+    return typst.Fonts(include_system_fonts=False, font_paths=[HERE / "fonts"])
 
 
 @cache
 def _template(name: str) -> bytes:
-    return (files("gudgeon.papers") / name).read_bytes()
+    return (HERE / name).read_bytes()
 
 
 def _compiled(template: str, data: Data, standard: Standard) -> bytes:

@@ -7,7 +7,7 @@ KIND = Operation(
     name="fill oil and coolant",
     did="oil and coolant filled",
     where=lambda a: ("engine",),
-    details=("oil", "coolant", "filter", "plug"),
+    details=("oil", "coolant", "filter", "air filter", "plug"),
     caution="Coolant is poisonous and sweet to animals: catch it; bleed it; no cap off hot.",
     example="engine",
 )
