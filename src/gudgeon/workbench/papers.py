@@ -18,6 +18,7 @@ from gudgeon.papers.pdf import pdf
 from gudgeon.papers.shape import Paper
 from gudgeon.papers.text import lines
 from gudgeon.papers.typesetting import Paper as Page
+from gudgeon.papers.typesetting import Standard
 from gudgeon.problem import Problem, Refused, refuse, said
 from gudgeon.view.job import JobView, PaperView
 from gudgeon.view.record import JobRecord
@@ -60,8 +61,13 @@ def papers(view: JobView | None = None) -> list[PaperKind]:
     ]
 
 
-def paper(bench: Workbench, number: str, kind: str, *, size: str = "a4", head: int | None = None) -> bytes:
-    """The paper as a PDF: as the job stands, or as it stood after entry `head`; labels also by the size of their sheet."""
+def paper(
+    bench: Workbench, number: str, kind: str, *, size: str = "a4", head: int | None = None, archival: bool = False
+) -> bytes:
+    """The paper as a PDF: as the job stands, or as it stood after entry `head`; labels also by the size of their sheet.
+
+    Tagged for readers that do not see (PDF/UA-1), or, `archival`, for a file that outlives its programs (PDF/A-2a).
+    """
     if kind in LABELLED and size in STOCKS:
         return label_pdf(
             LABELLED[kind](_record(bench, number, head)), STOCKS[size], title=f"{_kind(kind).NAME} {number}"
@@ -70,7 +76,8 @@ def paper(bench: Workbench, number: str, kind: str, *, size: str = "a4", head: i
     if page is None:
         known = ", ".join((*PAGES, *(STOCKS if kind in LABELLED else ())))
         raise refuse("paper", "There is no size {size}.", "Sizes: {known}.", size=size, known=known)
-    return pdf(_sealed(bench, number, _kind(kind), head), paper=page)
+    standard: Standard = "a-2a" if archival else "ua-1"
+    return pdf(_sealed(bench, number, _kind(kind), head), paper=page, standard=standard)
 
 
 def paper_html(bench: Workbench, number: str, kind: str, *, head: int | None = None) -> str:
@@ -125,7 +132,11 @@ def _against_content(bench: Workbench, mark: Mark, data: bytes) -> PaperCheck:
     if not content(then).startswith(mark.content):
         return _checked(mark, False, "The ledger is as it was, but gives other words now: another version of Gudgeon, "
                         "or another shelf.", *_changes(then, kind.blocks(_record(bench, mark.job, None))))  # fmt: skip
-    same = any(data == paper(bench, mark.job, mark.paper, size=size, head=mark.head) for size in PAGES)
+    same = any(
+        data == paper(bench, mark.job, mark.paper, size=size, head=mark.head, archival=archival)
+        for archival in (False, True)
+        for size in PAGES
+    )
     same = same or paper_html(bench, mark.job, mark.paper, head=mark.head).encode() in data
     sound = "The file is, byte for byte, what the ledger gives." if same else (
         "The file is not byte for byte what the ledger gives: its words may have been altered. Print it anew.")  # fmt: skip

@@ -141,6 +141,14 @@ def test_handing_over_does_not_supersede_itself() -> None:
     assert {k.key: len(k.issued) for k in papers(bench.view("T-1")) if k.issued} == {"job_card": 1, "hand_over": 1}
 
 
+def test_an_archival_file_says_so_and_is_checked_like_any_other() -> None:
+    bench, data = issued()
+    head = check_paper(bench, data).entry
+    archival = paper(bench, "T-1", "hand_over", head=head, archival=True)
+    assert b"<pdfaid:part>2</pdfaid:part>" in archival and b"<pdfaid:conformance>A</pdfaid:conformance>" in archival
+    assert b"pdfaid" not in data and check_paper(bench, archival).matches
+
+
 def test_what_changes_a_paper_supersedes_it_and_is_named() -> None:
     bench, data = issued()
     record(bench, read("lash", "c1.in.right", "0.11/0.12", "FEEL"), Note(words="new battery advised", where="advised"))

@@ -20,6 +20,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--list", action="store_true", help="list the kinds; with a job, when each was handed over")
     parser.add_argument("--out", default="", metavar="FILE", help="where the PDF goes; a name in .html gives a page")
     parser.add_argument("--size", default="a4", help="a4, letter; for labels also a sheet, as in '70 x 37'")
+    parser.add_argument(
+        "--archival", action="store_true", help="as PDF/A-2a, for a file that must outlive its programs"
+    )
     parser.add_argument("--issue", action="store_true", help="write down that it was handed over")
     parser.add_argument("--by", default="owner of this machine", help="who hands it over")
     parser.add_argument("--json", action="store_true")
@@ -70,7 +73,7 @@ def _write(args: argparse.Namespace) -> int:
     if out.suffix.lower() in (".html", ".htm"):
         write_bytes(out, page(bench, args.job, args.kind, head=head).encode())
     else:
-        write_bytes(out, paper(bench, args.job, args.kind, size=args.size, head=head))
+        write_bytes(out, paper(bench, args.job, args.kind, size=args.size, head=head, archival=args.archival))
     print(out)
     return 0
 
