@@ -17,7 +17,7 @@ from gudgeon.view.job import JobView
 from gudgeon.workbench.asks import point_words
 from gudgeon.workbench.blanks import blanks_of
 from gudgeon.workbench.build import Worked, counts_of
-from gudgeon.workbench.words import fact_words
+from gudgeon.workbench.words import fact_words, joint_words
 
 
 def recorded(worked: Worked) -> view.JobRecord:
@@ -140,7 +140,7 @@ def _torques(state: JobState) -> tuple[view.TorqueView, ...]:
             at=one.entry.typed.typed_at,
             by=one.entry.typed.by,
             joint=one.fact.joint,
-            where=_joint_words(state, one.fact.joint),
+            where=joint_words(one.fact.joint, single=state.anatomy.layout.cylinders == 1),
             stage=one.fact.stage,
             of=one.fact.of,
             setting=one.fact.setting,
@@ -157,15 +157,6 @@ def _torques(state: JobState) -> tuple[view.TorqueView, ...]:
 def _say(state: JobState, place: str) -> str:
     """A place in words; the only cylinder needs no number."""
     return say(place, single=state.anatomy.layout.cylinders == 1)
-
-
-def _joint_words(state: JobState, joint: str) -> str:
-    whole, _, fastener = joint.partition("#")
-    if fastener:
-        return fastener
-    place, _, name = whole.partition(" ")
-    words = _say(state, place)
-    return name if words in (name, "engine") else f"{words} {name}"
 
 
 def _fastener(row: FastenerRow) -> view.FastenerView:

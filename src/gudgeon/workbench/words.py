@@ -117,11 +117,20 @@ def _decided_words(body: Body) -> str:
 
 def fact_place(body: Body) -> str:
     """Where an entry belongs, for the list."""
-    for name in ("where", "slot", "joint"):
+    if isinstance(body, TorqueApplied):
+        return joint_words(body.joint)
+    for name in ("where", "slot"):
         value = getattr(body, name, "")
         if value:
             return "" if str(value).startswith("part:") else say(str(value))
     return ""
+
+
+def joint_words(joint: str, *, single: bool = False) -> str:
+    """A joint in words, or the fasteners of it that are meant: ``head head#head nuts`` is "head nuts"."""
+    whole, _, fastener = joint.partition("#")
+    place, _, name = whole.partition(" ")
+    return fastener or (name if place in (name, "engine") else f"{say(place, single=single)} {name}")
 
 
 def formula_of(key: str) -> tuple[str, str]:

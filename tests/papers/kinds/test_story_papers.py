@@ -214,3 +214,10 @@ def test_the_technical_record_holds_every_reading_formula_source_and_gauge(view:
         if c.verdict != "not measured":
             assert c.formula.replace("\n", ", ") in text and c.source.replace("\n", ", ") in text
     assert all(f"{card.id} | {card.name}" in text for card in view.record.cards)
+
+
+def test_shims_that_came_out_go_to_their_box_as_measured(view: JobRecord) -> None:
+    text = said(view, "labels")
+    assert "OLD intake left | shim 1.845 mm, " in text.replace(", OLD", "OLD")
+    assert "OLD intake right | shim 1.797 mm, " in text
+    assert "exhaust left | 26-014 · no. 0417, shim 165 · 1.652 mm" in text

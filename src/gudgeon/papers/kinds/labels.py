@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from gudgeon.papers.blocks import Block, Figure, Para, Table
-from gudgeon.papers.common import shim_words, title
+from gudgeon.papers.common import shim_words, thickness, title, with_unit
 from gudgeon.papers.labels import Label
 from gudgeon.papers.marking import code_svg
-from gudgeon.view.record import JobRecord
+from gudgeon.view.record import JobRecord, LeftPartView
 
 KEY = "labels"
 NAME = "Labels"
@@ -18,10 +18,7 @@ def labels(view: JobRecord) -> tuple[Label, ...]:
     single = len({p.slot.split(".")[0] for p in view.parts if p.kind == "barrel"}) <= 1
     places = dict.fromkeys(p.slot.split("/")[0] for p in view.parts)
     found = [_place(view, place, single) for place in places]
-    found += [
-        _left(view, part.where, part.part, " ".join(w for w in (part.number, part.mark) if w))
-        for part in view.record.left
-    ]
+    found += [_left(view, part) for part in view.record.left]
     return tuple(found)
 
 
@@ -36,9 +33,14 @@ def _without_kind(name: str, kind: str) -> str:
     return name.removesuffix(kind).strip() or name
 
 
-def _left(view: JobRecord, where: str, part: str, number: str) -> Label:
-    lines = (f"OLD {where}", f"{view.job.number} · no. {view.job.engine_number}", *((number,) if number else ()))
-    return Label(lines=_short(lines), code=_code(view, part))
+def _left(view: JobRecord, part: LeftPartView) -> Label:
+    """A part that came out for good; a shim goes into its box as it was measured, not as it is marked."""
+    place = _without_kind(part.where, part.kind)
+    read = thickness(view, part.part) if part.kind == "shim" else None
+    size = with_unit(read.text, read.unit) if read else part.thickness
+    what = " ".join(w for w in (part.kind if place != part.kind else "", size or part.number) if w)
+    lines = (f"OLD {place}", *((what,) if what else ()), f"{view.job.number} · no. {view.job.engine_number}")
+    return Label(lines=_short(lines), code=_code(view, part.part))
 
 
 def _short(lines: tuple[str, ...]) -> tuple[str, ...]:
