@@ -8,6 +8,7 @@ from dataclasses import replace
 import pypdf
 import pytest
 
+from gudgeon.demo.story import book_text, shelf_text
 from gudgeon.job import chain, codec
 from gudgeon.job.entries import Finding, JobOpened, Note, Reading, Typed
 from gudgeon.papers.catalogue import LABELLED, PAPERS
@@ -192,3 +193,17 @@ def test_a_rewritten_ledger_and_a_strange_file_are_told_apart() -> None:
         check_paper(bench, b"%PDF-1.7 nothing")
     empty = job("valves", number="T-5")
     assert "no job T-1" in check_paper(empty, data).words[0]
+
+
+@pytest.mark.parametrize("name", ["corrie", "scree", "gully", "tarn"])
+def test_every_layout_has_every_paper(name: str) -> None:
+    bench = job()
+    bench.put_shelf(shelf_text())
+    book = bench.add_book(book_text(name))
+    for n, scope in enumerate(("valves", "leak test", "cylinder", "head out", "whole top end")):
+        number = f"L-{n}"
+        bench.open_job(JobOpened(number=number, engine_number="7", scope=scope), book, HAND)
+        view = recorded(bench.worked(number))
+        assert all(lines(kind.blocks(view)) for kind in PAPERS.values())
+    for kind in ("bench_sheet", "assembly_sheet", "hand_over"):
+        assert PAPERS[kind].NAME in text_of(paper(bench, "L-4", kind))
