@@ -197,10 +197,14 @@ def listed(words: Iterable[str]) -> str:
     return "\n".join(f"– {w}" for w in words)
 
 
-def grouped_by(pairs: Iterable[tuple[str, str]]) -> list[str]:
-    """ "what: where, where" from pairs of what and where, in the order first met."""
+def grouped_by(pairs: Iterable[tuple[str, str]], most: int = 99) -> list[str]:
+    """Each thing once with its places ("seat cut: left, right"), in the order first met; more than `most` are counted."""
     found: dict[str, list[str]] = {}
     for what, place in pairs:
         found.setdefault(what, []).append(place)
-    return [what + (f": {', '.join(dict.fromkeys(p for p in places if p))}" if any(places) else "")
-            for what, places in found.items()]  # fmt: skip
+    lines = []
+    for what, places in found.items():
+        named = list(dict.fromkeys(p for p in places if p))
+        words = ", ".join(named) if len(named) <= most else f"{len(named)} places"
+        lines.append(f"{what}: {words}" if named else what)
+    return lines

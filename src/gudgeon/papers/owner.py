@@ -188,21 +188,13 @@ def not_done(view: JobRecord) -> tuple[str, ...]:
     open_now = [c for c in view.characteristics if c.asked and c.verdict not in GOOD]
     unread = [c for c in open_now if c.verdict in ("not measured", "stale")]
     words = _judged([(c, value(c), c.verdict, bounds(c)) for c in open_now if c not in unread])
-    words += _left_unread(unread)
+    words += grouped_by(((_unread(c), split(c)[1]) for c in unread), FEW // 2)
     soon = [f"Near its limit: {c.name}, {value(c)} ({bounds(c)})" for c in view.characteristics if near(c)]
     holds = [f"Not signed: {h.name}" for h in view.holds if h.state in ("open", "undone")]
     scope = f"Outside {view.job.scope_name} nothing was looked at." if view.job.scope != "whole top end" else ""
     doubts = [f"In doubt: {p.where}: {p.what}" for p in view.problems]
     lines = cut((*notes, *doubts, *standing, *decided, *words, *soon, *holds), MOST_LINES)
     return (*lines, *((scope,) if scope else ())) or ("Nothing was left undone of what this job covers.",)
-
-
-def _left_unread(found: list[CharacteristicView]) -> list[str]:
-    """What was not read, by what it is; many places are counted."""
-    places: dict[str, list[str]] = {}
-    for c in found:
-        places.setdefault(_unread(c), []).append(split(c)[1])
-    return [f"{what}: {', '.join(at) if len(at) <= FEW // 2 else f'{len(at)} places'}" for what, at in places.items()]
 
 
 def _unread(c: CharacteristicView) -> str:

@@ -63,7 +63,7 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
 def _hold(view: JobRecord, hold: HoldView) -> Block:
     signed = hold.state in ("passed", "signed against")
     items = tuple(CheckItem(text=text, done=signed) for text in hold.asks)
-    needs = grouped_by(_need(view, address) for address in hold.needs)
+    needs = grouped_by((_need(view, address) for address in hold.needs), 4)
     state = f"{hold.state}, entry {hold.entry}" if hold.entry else "open"
     against = f": {hold.override}" if hold.override else ""
     return Together((
