@@ -25,6 +25,18 @@ def with_limit(text: str, row: Mapping[str, Typed], name: str = "book") -> str:
     `row` has the keys of a ``[[limit]]``; an empty cell of a row that was there is taken out. The edition counts on:
     "2" becomes "2+1". The result is read before it is handed out, so that nothing wrong is ever stored.
     """
+    new = _counted_on(with_row(text, row, name), parse_book(text, name).edition)
+    parse_book(new, name)
+    return new
+
+
+def counted_on(text: str, name: str = "book") -> str:
+    """The text under the edition that follows its own: several rows changed at once are one edition."""
+    return _counted_on(text, parse_book(text, name).edition)
+
+
+def with_row(text: str, row: Mapping[str, Typed], name: str = "book") -> str:
+    """The text with one limit row added or changed, under the edition it had; read before it is handed out."""
     for key in row:
         if key not in LIMIT_KEYS:
             raise refuse(name, "A limit has no {key}.", "Use one of: {known}.", key=key, known=", ".join(LIMIT_KEYS))
@@ -38,7 +50,7 @@ def with_limit(text: str, row: Mapping[str, Typed], name: str = "book") -> str:
         lines += ["", "[[limit]]", *(_pair(key, row[key]) for key in LIMIT_KEYS if row.get(key)), ""]
     else:
         _change(lines, text, index, row)
-    new = _counted_on("\n".join(lines), old.edition)
+    new = "\n".join(lines)
     parse_book(new, name)
     return new
 

@@ -1,0 +1,216 @@
+"""A copied table becomes limits: each row is offered with its likely limit, and nothing is written until accepted."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from gudgeon.book.parse import parse_book
+from gudgeon.book.write import counted_on, with_row
+from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.exchange.tables import Table, TableRow
+from gudgeon.problem import Problem, Refused, refuse
+from gudgeon.units import Quantity, read
+from gudgeon.workbench.naming import named, side_in
+
+_HEADINGS = {
+    "item": r"item|part|description|measurement",
+    "limit": r"limit|service|wear",
+    "new": r"standard|std|new|nominal|specification",
+    "page": r"page|p\.",
+}
+_DASHES = re.compile(r"\s*[‐‑‒–—―−]\s*|(?<=\d)\s*-\s*(?=[\d.,])|\s+-\s+|\s*\.\.\.?\s*(?=\d)|\s+to\s+")
+_MOST = re.compile(r"\b(?:max(?:imum)?\.?|less than|under|up to|not over)|≤|<", re.IGNORECASE)
+_LEAST = re.compile(r"\b(?:min(?:imum)?\.?|more than|over|at least)|≥|>", re.IGNORECASE)
+_NONE = re.compile(r"[\s‐‑‒–—―−-]*|n/?a|none", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """What a row likely means; `question` is what a technician must answer before it is sure."""
+
+    row: str
+    item: str
+    characteristic: str
+    side: str
+    new: tuple[str, ...] = ()
+    limit: tuple[str, ...] = ()
+    way: Literal["", "least", "most"] = ""
+    page: str = ""
+    sure: bool = False
+    question: str = ""
+    problems: tuple[Problem, ...] = ()
+
+    @property
+    def cells(self) -> dict[str, str | tuple[str, ...]]:
+        """The row of the book that it would become."""
+        row: dict[str, str | tuple[str, ...]] = {"of": self.characteristic, "side": self.side, "page": self.page}
+        ends = self.limit if len(self.limit) == 2 else self.new
+        if CHARACTERISTICS[self.characteristic].rule == "setting" and ends:
+            return row | {"least": ends[0], "most": ends[1]}
+        if self.new:
+            row["new"] = self.new
+        return row | ({self.way: self.limit[0]} if self.limit and self.way else {})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fate:
+    """What became of a row: kept, skipped, or in need of an answer, and why."""
+
+    row: str
+    item: str
+    fate: Literal["kept", "skipped", "needs an answer"]
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Columns:
+    item: int = 0
+    new: int = -1
+    limit: int = -1
+    page: int = -1
+    unit: str = ""
+    side: str = ""
+
+
+def offers(table: Table) -> tuple[Offer, ...]:
+    """Every row that holds a figure, with its likely limit."""
+    comma = _decimal_commas(table)
+    columns, section, found, seen = _Columns(), "", list[Offer](), dict[tuple[str, str], str]()
+    for row in table.rows:
+        heading = _heading(row)
+        if heading is not None:
+            columns, section = heading, ""
+        elif not any(re.search(r"\d", cell) for cell in row.cells[1:]):
+            section = row.cells[0]
+        else:
+            one = _offer(row, columns, section, comma)
+            key = (one.characteristic, one.side)
+            if one.characteristic and key in seen:
+                one = replace(one, sure=False, question=f"{seen[key]} already says this; which of the two holds?")
+            seen.setdefault(key, one.row)
+            found.append(one)
+    return tuple(found)
+
+
+def accept(
+    text: str, found: Iterable[Offer], which: Literal["sure", "all", "none"] = "sure"
+) -> tuple[str, tuple[Fate, ...]]:
+    """The book's text with the accepted rows, as one edition, comments and order kept; and the fate of every row."""
+    parse_book(text)
+    new, fates = text, list[Fate]()
+    for one in found:
+        if not one.characteristic or one.problems or not (one.new or one.limit):
+            why = "; ".join(str(p) for p in one.problems) or one.question or "no figure"
+            fates.append(Fate(row=one.row, item=one.item, fate="skipped", why=why))
+        elif which == "none" or (which == "sure" and not one.sure):
+            fates.append(Fate(row=one.row, item=one.item, fate="needs an answer", why=one.question or "not accepted"))
+        else:
+            try:
+                new = with_row(new, one.cells)
+                fates.append(Fate(row=one.row, item=one.item, fate="kept"))
+            except Refused as refused:
+                fates.append(Fate(row=one.row, item=one.item, fate="skipped", why=str(refused)))
+    return (counted_on(new) if new != text else text), tuple(fates)
+
+
+def _heading(row: TableRow) -> _Columns | None:
+    """The columns of a row of headings: at least one of a new range or a limit, and no figure in it."""
+    if len(row.cells) < 2 or any(re.search(r"\d", cell) for cell in row.cells):
+        return None
+    at: dict[str, int] = {}
+    for n, cell in enumerate(row.cells):
+        kind = next((k for k, words in _HEADINGS.items() if re.search(rf"\b(?:{words})\b", cell.casefold())), "")
+        if kind:
+            at.setdefault(kind, n)
+    if "new" not in at and "limit" not in at:
+        return None
+    units = re.findall(r"\b(mm|in|inch|N)\b", " ".join(row.cells))
+    return _Columns(item=at.get("item", 0), new=at.get("new", -1), limit=at.get("limit", -1), page=at.get("page", -1),
+                    unit=units[0] if units and units.count(units[0]) == len(units) else "")  # fmt: skip
+
+
+def _offer(row: TableRow, columns: _Columns, section: str, comma: bool) -> Offer:
+    item = _at(row, columns.item)
+    key, sure = named(item)
+    if not key and section:
+        key, sure = named(f"{section} {item}")[0], False
+    whole = Offer(row=row.where, item=item, characteristic=key, side=side_in(item) or side_in(section),
+                  page=_at(row, columns.page))  # fmt: skip
+    if not key:
+        return replace(whole, question="Nothing that is judged has a name like this; which limit is it?")
+    new, limit = (
+        (_at(row, columns.new), _at(row, columns.limit)) if columns.new + columns.limit > -2 else _by_shape(row)
+    )
+    dimension = CHARACTERISTICS[key].dimension
+    try:
+        ends = _sizes(new, dimension, columns.unit, row.where, comma)
+        edge = _sizes(limit, dimension, columns.unit, row.where, comma)
+    except Refused as refused:
+        return replace(whole, problems=refused.problems)
+    question = "" if sure else f"Is this the {CHARACTERISTICS[key].name}?"
+    return _judged(whole, ends, edge, f"{new} {limit}" if not edge else limit, question)
+
+
+def _judged(whole: Offer, ends: tuple[Quantity, ...], edge: tuple[Quantity, ...], words: str, question: str) -> Offer:
+    """The offer with its sizes, and the question that their order asks."""
+    kind = CHARACTERISTICS[whole.characteristic]
+    setting = kind.rule == "setting"
+    if len(ends) == 1 and not edge:
+        ends, edge = (), ends
+    elif len(ends) == 1 and len(edge) == 2:
+        ends, edge = edge, ends
+        question = "The range stands under the limit: are the two columns swapped?"
+    way: Literal["least", "most"] = "least" if kind.wants[0].statistic == "smallest" else "most"
+    said = "most" if _MOST.search(words) else "least" if _LEAST.search(words) else ""
+    if said and said != way and edge:
+        question = f"It says {said}, yet a {kind.name} has a limit at the other end: which is it?"
+    if len(ends) == 1 or (len(edge) == 2 and not setting) or (setting and len(ends) != 2 and len(edge) != 2):
+        question = "A range has two ends and a limit one: which figure is which?"
+    for pair in (ends, edge):
+        if len(pair) == 2 and pair[0].exact > pair[1].exact:
+            question = "The ends are swapped, or a digit is lost: what does the page say?"
+    if len(ends) == 2 and len(edge) == 1 and not setting:
+        wrong = edge[0].exact < ends[1].exact if way == "most" else edge[0].exact > ends[0].exact
+        if wrong and not question:
+            question = "The limit lies inside the new range or on its other side: are two columns swapped?"
+    return replace(whole, new=tuple(map(str, ends)), limit=tuple(map(str, edge)), way=way, question=question,
+                   sure=not question)  # fmt: skip
+
+
+def _by_shape(row: TableRow) -> tuple[str, str]:
+    """Without headings a range is new, and the single figure behind it the limit."""
+    cells = [cell for cell in row.cells[1:] if re.search(r"\d", cell)]
+    if len(cells) == 1:
+        return (cells[0], "") if len(_split(cells[0])) == 2 else ("", cells[0])
+    return (cells[0], cells[1]) if cells else ("", "")
+
+
+def _at(row: TableRow, column: int) -> str:
+    return row.cells[column] if 0 <= column < len(row.cells) else ""
+
+
+def _split(cell: str) -> list[str]:
+    bare = _LEAST.sub(" ", _MOST.sub(" ", re.sub(r"\([^)]*\)|\[[^\]]*\]", " ", cell))).strip()
+    return [piece.strip() for piece in _DASHES.split(bare) if piece.strip()]
+
+
+def _sizes(cell: str, dimension: str, unit: str, where: str, comma: bool) -> tuple[Quantity, ...]:
+    """The one or two sizes of a cell as a book prints them; what stands in brackets is the same in another unit."""
+    if _NONE.fullmatch(cell):
+        return ()
+    pieces = [re.sub(r"(?<=\d),(?=\d)", ".", p) if comma else p for p in _split(cell)]
+    if not 1 <= len(pieces) <= 2:
+        raise refuse(where, "{cell} is neither a size nor a range.", "Type it as 0.10–0.15 mm.", cell=cell[:40])
+    own = re.search(r"(?<=[\d.,])\s*([^\d.,\s/].*)$", pieces[-1])
+    return tuple(read(piece, dimension, unit=(own[1] if own else unit) or None, where=where) for piece in pieces)
+
+
+def _decimal_commas(table: Table) -> bool:
+    """Whether commas are the table's decimal signs: some can be nothing else, and no figure has a point."""
+    text = " ".join(cell for row in table.rows for cell in row.cells)
+    return bool(re.search(r"(?<![\d,])(?:0,\d+|\d+,(?:\d{1,2}|\d{4,}))(?![\d,])", text)) and not re.search(
+        r"\d\.\d", text
+    )
