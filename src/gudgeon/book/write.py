@@ -40,6 +40,7 @@ def with_row(text: str, row: Mapping[str, Typed], name: str = "book") -> str:
     for key in row:
         if key not in LIMIT_KEYS:
             raise refuse(name, "A limit has no {key}.", "Use one of: {known}.", key=key, known=", ".join(LIMIT_KEYS))
+    text = text.removeprefix("\ufeff")
     old = parse_book(text, name)
     lines = text.split("\n")
     of, side = str(row.get("of", "")), str(row.get("side", ""))

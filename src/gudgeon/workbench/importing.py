@@ -10,7 +10,7 @@ from typing import Literal
 from gudgeon.book.parse import parse_book
 from gudgeon.book.write import counted_on, with_row
 from gudgeon.characteristics.catalogue import CHARACTERISTICS
-from gudgeon.exchange.tables import Table, TableRow
+from gudgeon.exchange.tables import Table, TableRow, read_table
 from gudgeon.problem import Problem, Refused, refuse
 from gudgeon.units import Quantity, read
 from gudgeon.workbench.naming import named, side_in
@@ -114,6 +114,16 @@ def accept(
             except Refused as refused:
                 fates.append(Fate(row=one.row, item=one.item, fate="skipped", why=str(refused)))
     return (counted_on(new) if new != text else text), tuple(fates)
+
+
+def take_in(
+    text: str, data: bytes, name: str, which: Literal["sure", "all", "none"] = "sure"
+) -> tuple[str, tuple[Fate, ...]]:
+    """The book's text with a file's rows in it, and the fate of every row and of every cell that could not be read."""
+    table = read_table(data, name)
+    new, fates = accept(text, offers(table), which)
+    unread = (Fate(row=p.where, item="", fate="skipped", why=f"{p.what} {p.remedy}") for p in table.problems)
+    return new, (*fates, *unread)
 
 
 def _heading(row: TableRow) -> _Columns | None:

@@ -23,16 +23,25 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     listing.add_argument("--json", action="store_true")
     show = verbs.add_parser("show", help="print a kept book, by name or the first figures of its digest")
     show.add_argument("book")
-    add = verbs.add_parser("import", help="keep a book; refused where it cannot be used")
+    add = verbs.add_parser("import", help="keep a book; with --into, take limits from a table (CSV, XLSX, text)")
     add.add_argument("file", metavar="FILE")
+    add.add_argument("--into", default="", metavar="BOOK", help="the book file that the table's rows go into")
+    add.add_argument("--accept", choices=("sure", "all", "none"), default="sure", help="which rows are taken")
+    add.add_argument("--dry-run", action="store_true", help="only say what would become of each row")
+    add.add_argument("--json", action="store_true")
+    new = verbs.add_parser("new", help="a book like another one, under a name of its own")
+    new.add_argument("name")
+    new.add_argument("--like", required=True, metavar="BOOK", help="a book file, or the name of a kept book")
+    new.add_argument("--out", default="", metavar="FILE", help="write it there instead of printing it")
     diff = verbs.add_parser("diff", help="what differs between two books, files or kept ones")
     diff.add_argument("one")
     diff.add_argument("other")
+    diff.add_argument("--json", action="store_true")
 
 
 def run(args: argparse.Namespace) -> int:
     """Do what the verb says."""
-    verbs = {"check": _check, "list": _list, "show": _show, "import": _import, "diff": _diff}
+    verbs = {"check": _check, "list": _list, "show": _show, "import": _import, "diff": _diff, "new": _new}
     return verbs[args.verb](args)
 
 
@@ -92,6 +101,8 @@ def _show(args: argparse.Namespace) -> int:
 
 
 def _import(args: argparse.Namespace) -> int:
+    if args.into:
+        return _take_in(args)
     from gudgeon.cli.files import read_text
     from gudgeon.wiring.bench import workbench
 
@@ -99,13 +110,50 @@ def _import(args: argparse.Namespace) -> int:
     return 0
 
 
-def _diff(args: argparse.Namespace) -> int:
-    from difflib import unified_diff
+def _take_in(args: argparse.Namespace) -> int:
+    """Rows of a table into a book file: what is kept, skipped, and needs an answer; the file is written whole or not."""
+    import json
 
-    one, other = _text(args.one), _text(args.other)
-    lines = list(unified_diff(one.splitlines(), other.splitlines(), args.one, args.other, lineterm="", n=2))
-    print("\n".join(lines) if lines else "no difference")
-    return 1 if lines else 0
+    from gudgeon.cli.files import read_bytes, read_text, write_bytes
+    from gudgeon.workbench.importing import take_in
+
+    into = Path(args.into)
+    old = read_text(into)
+    text, fates = take_in(old, read_bytes(Path(args.file)), Path(args.file).name, args.accept)
+    if text != old and not args.dry_run:
+        write_bytes(into, text.encode("utf-8"))
+    if args.json:
+        print(json.dumps([{"row": f.row, "item": f.item, "fate": f.fate, "why": f.why} for f in fates]))
+    else:
+        print("\n".join(f"{f.row}: {f.item}: {f.fate}" + (f": {f.why}" if f.why else "") for f in fates))
+    return 0 if all(f.fate == "kept" for f in fates) else 1
+
+
+def _new(args: argparse.Namespace) -> int:
+    from gudgeon.cli.files import write_bytes
+    from gudgeon.workbench.comparing import book_like
+
+    text = book_like(_text(args.like), args.name)
+    if not args.out:
+        print(text, end="")
+    elif Path(args.out).exists():
+        raise refuse(args.out, "There is a file of this name already.", "Give another name.")
+    else:
+        write_bytes(Path(args.out), text.encode("utf-8"))
+    return 0
+
+
+def _diff(args: argparse.Namespace) -> int:
+    import msgspec
+
+    from gudgeon.workbench.comparing import compare
+
+    found = compare(_text(args.one), _text(args.other))
+    if args.json:
+        print(msgspec.json.encode(found).decode())
+    else:
+        print("\n".join(map(str, found)) or "no difference")
+    return 1 if found else 0
 
 
 def _text(named: str) -> str:
