@@ -92,3 +92,9 @@ def test_accepted_rows_are_one_edition_and_every_row_has_a_fate() -> None:
     ]
     assert [f.fate for f in fates] == ["kept", "kept", "skipped"]
     assert accept(BOOK, found, "none")[0] == BOOK
+
+
+def test_millimetres_beside_inches_take_the_unit_of_their_own_heading() -> None:
+    head = "Item\tStandard mm\tStandard in\tLimit mm\tLimit in\tPage\n"
+    (one,) = offers(read_text(f"{head}Stem OD IN\t4.975–4.990\t0.1959–0.1965\t4.960\t0.1953\t6-9"))
+    assert (one.new, one.limit, one.page, one.sure) == (("4.975 mm", "4.990 mm"), ("4.960 mm",), "6-9", True)

@@ -71,8 +71,13 @@ class _Columns:
     new: int = -1
     limit: int = -1
     page: int = -1
-    unit: str = ""
-    side: str = ""
+    units: tuple[str, ...] = ()
+
+    def unit(self, column: int) -> str:
+        """The unit that the heading of a column names, else the one that all headings share."""
+        own = self.units[column] if 0 <= column < len(self.units) else ""
+        named = {unit for unit in self.units if unit}
+        return own or (next(iter(named)) if len(named) == 1 else "")
 
 
 def offers(table: Table) -> tuple[Offer, ...]:
@@ -137,9 +142,11 @@ def _heading(row: TableRow) -> _Columns | None:
             at.setdefault(kind, n)
     if "new" not in at and "limit" not in at:
         return None
-    units = re.findall(r"\b(mm|in|inch|N)\b", " ".join(row.cells))
-    return _Columns(item=at.get("item", 0), new=at.get("new", -1), limit=at.get("limit", -1), page=at.get("page", -1),
-                    unit=units[0] if units and units.count(units[0]) == len(units) else "")  # fmt: skip
+    named = (re.search(r"\b(mm|in|inch|N)\b(?!take)", cell) for cell in row.cells)
+    units = tuple(found[1] if found else "" for found in named)
+    return _Columns(
+        item=at.get("item", 0), new=at.get("new", -1), limit=at.get("limit", -1), page=at.get("page", -1), units=units
+    )
 
 
 def _offer(row: TableRow, columns: _Columns, section: str, comma: bool) -> Offer:
@@ -156,8 +163,8 @@ def _offer(row: TableRow, columns: _Columns, section: str, comma: bool) -> Offer
     )
     dimension = CHARACTERISTICS[key].dimension
     try:
-        ends = _sizes(new, dimension, columns.unit, row.where, comma)
-        edge = _sizes(limit, dimension, columns.unit, row.where, comma)
+        ends = _sizes(new, dimension, columns.unit(columns.new), row.where, comma)
+        edge = _sizes(limit, dimension, columns.unit(columns.limit), row.where, comma)
     except Refused as refused:
         return replace(whole, problems=refused.problems)
     question = "" if sure else f"Is this the {CHARACTERISTICS[key].name}?"
