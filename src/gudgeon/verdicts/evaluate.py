@@ -145,7 +145,8 @@ class _Room:
         found = self._reused(kind, place, row)
         if found.new_low is None or found.new_high is None or not self._renewed(kind, place):
             return found
-        floor = found.new_low or None  # a run-out or a tilt cannot lie below nothing: there is no wall to be too close to
+        # A run-out or a tilt cannot lie below nothing: there is no wall to be too close to.
+        floor = found.new_low or None
         return replace(found, low=floor, high=found.new_high, judged_new=True)
 
     def _reused(self, kind: Characteristic, place: str, row: LimitRow | None) -> Limits:
