@@ -58,7 +58,7 @@ def test_own_engine_to_a_whole_shim_set(folder: Path, live: Live, page: Page) ->
         typed(page, lash)
         empty_queue(page)
     for shim in ("2.46", "2.51", "2.38", "2.41"):
-        expect(page.locator("h1")).to_have_text("Shim thickness")
+        expect(page.locator("h1")).to_have_text("Shim thickness", timeout=20_000)
         page.focus("#value")
         typed(page, shim)
         empty_queue(page)
