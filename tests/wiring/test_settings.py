@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import pytest
-
 import json
 import os
 import subprocess
 import sys
 from pathlib import Path
+
+import pytest
 
 PROBE = """
 import json, sys
