@@ -5,13 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from gudgeon.anatomy import say
 from gudgeon.characteristics.catalogue import CHARACTERISTICS
 from gudgeon.job.entries import HoldPassed
 from gudgeon.job.state import Evidence
+from gudgeon.plans.incoming import broken_bounds
 from gudgeon.plans.lash_proof import unexplained
 from gudgeon.plans.shape import Given
 from gudgeon.problem import Said, said
 from gudgeon.routes.holds import Hold, holds_of, joints_named
+from gudgeon.routes.scopes import asks_for
 
 HoldWord = Literal["open", "passed", "signed against", "undone", "not needed"]
 
@@ -39,11 +42,14 @@ def standing(given: Given) -> tuple[HoldStatus, ...]:
     for evidence in given.state.evidence:
         if isinstance(evidence.fact, HoldPassed):
             signed[evidence.fact.hold] = evidence
-    return tuple(_status(given, hold, signed.get(hold.key)) for hold in holds_of(given.state.scope))
+    found: tuple[HoldStatus, ...] = ()
+    for hold in holds_of(given.state.scope):
+        found = (*found, _status(given, hold, signed.get(hold.key), found))
+    return found
 
 
-def _status(given: Given, hold: Hold, signed: Evidence | None) -> HoldStatus:
-    needs = needed(given, hold)
+def _status(given: Given, hold: Hold, signed: Evidence | None, before: tuple[HoldStatus, ...]) -> HoldStatus:
+    needs = _needed(given, hold) + (_open(hold, before) if signed is None or not signed.fresh else ())
     fact = signed.fact if signed else None
     override = fact.override if isinstance(fact, HoldPassed) else ""
     reasons: tuple[Said, ...] = ()
@@ -60,15 +66,20 @@ def _status(given: Given, hold: Hold, signed: Evidence | None) -> HoldStatus:
 
 
 def needed(given: Given, hold: Hold) -> tuple[str, ...]:
-    """What stands against passing: addresses without fresh conforming evidence, open joints, things inside, work not done."""
+    """What stands against passing now."""
+    return _needed(given, hold) + (_open(hold, standing(given)) if hold.after else ())
+
+
+def _open(hold: Hold, before: tuple[HoldStatus, ...]) -> tuple[str, ...]:
+    """The holds that stand before this one and are open: they keep it from being signed and undo nothing later."""
+    return tuple(
+        f"hold {s.hold.key} {s.hold.name}" for s in before if s.hold.key in hold.after and s.state in ("open", "undone")
+    )
+
+
+def _needed(given: Given, hold: Hold) -> tuple[str, ...]:
+    """Missing evidence, open joints, things inside, work not done, parts used twice."""
     state = given.state
-    doubted = {r.valve for r in unexplained(given)} if "lash" in hold.proves else set()
-    addresses = [
-        f"{key}@{place}"
-        for key in hold.proves
-        for place in CHARACTERISTICS[key].where(state.anatomy)
-        if not _proved(given, key, place) or (key == "lash" and place in doubted)
-    ]
     joints = [f"joint {j}" for j in joints_named(state.anatomy, hold.joints) if str(j) in state.open_joints]
     inside = []
     if hold.nothing_inside and state.rags_in:
@@ -76,7 +87,24 @@ def needed(given: Given, hold: Hold) -> tuple[str, ...]:
     if hold.nothing_inside and state.dropped_in:
         inside.append("something dropped into the engine and not found")
     work = [f"not done: {operation}" for operation in hold.done if not state.did(operation)]
-    return (*addresses, *joints, *inside, *work)
+    twice = [f"used twice: {say(slot)}" for slot in (state.used_twice if hold.once else ())]
+    return (*_unproved(given, hold), *joints, *inside, *work, *twice)
+
+
+def _unproved(given: Given, hold: Hold) -> tuple[str, ...]:
+    """Addresses without fresh conforming evidence, of what this scope asks for."""
+    doubted = {r.valve for r in unexplained(given)} if "lash" in hold.proves else set()
+    beyond = broken_bounds(given) if "tip_height" in hold.proves else frozenset()
+    asked = set(asks_for(given.state.scope))
+    return tuple(
+        f"{key}@{place}"
+        for key in hold.proves
+        if key in asked
+        for place in CHARACTERISTICS[key].where(given.state.anatomy)
+        if not _proved(given, key, place)
+        or (key == "lash" and place in doubted)
+        or (key == "tip_height" and place in beyond)
+    )
 
 
 def _proved(given: Given, key: str, place: str) -> bool:

@@ -12,7 +12,7 @@ from gudgeon.plans.bounds import load_at
 from gudgeon.plans.evidence import Evidence, written_mm
 from gudgeon.plans.lashes import stack_of, window_of
 from gudgeon.plans.prices import price_of
-from gudgeon.plans.shape import Buy, Line
+from gudgeon.plans.shape import Buy, Given, Line
 from gudgeon.plans.shim_items import system_of
 from gudgeon.problem import Said, said
 
@@ -54,6 +54,13 @@ def checks(evidence: Evidence) -> tuple[Check, ...]:
             if agreed is not None and worked:
                 found.append(_check(evidence, valve, agreed, worked))
     return tuple(found)
+
+
+def broken_bounds(given: Given) -> frozenset[str]:
+    """Valves that came back outside what was agreed, with nothing decided since."""
+    if not any(order.kind == "machining" for _seq, order in given.state.orders):
+        return frozenset()
+    return frozenset(c.valve for c in checks(Evidence(given=given)) if c.broken and not c.decided)
 
 
 def agreed_on(order: Ordered, valve: str, seq: int, *, single: bool) -> Agreed | None:

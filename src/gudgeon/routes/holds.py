@@ -24,7 +24,8 @@ class Hold:
 
     `proves` are characteristics that must be fresh and conforming; `joints` must be at final torque; `nothing_inside`
     counts rags and dropped parts; `asks` is what the one who signs has seen; `ages_with` are measurands whose features
-    undo the signature when they are disturbed; `if_opened` skips the hold while none of these joints was opened.
+    undo the signature when they are disturbed; `if_opened` skips the hold while none of these joints was opened;
+    `after` are holds that stand before it, where the scope has them; `once` counts parts that are used once.
     """
 
     key: str
@@ -38,6 +39,8 @@ class Hold:
     nothing_inside: bool = False
     if_opened: tuple[str, ...] = ()
     done: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    once: bool = False
 
     def features(self, anatomy: Anatomy) -> tuple[Feature, ...]:
         """What a signature here rests on, so that it ages as a reading does."""
@@ -81,7 +84,7 @@ _LIST = (
         key="H2",
         name="top dead centre, tensioner out first",
         hides="a wrong TDC spoils every lash; a tensioner left in makes the chain jump",
-        scopes=HEAD_OUT,
+        scopes=DOWN,
         asks=(
             "crank mark and both cam marks, intake just closed as the piston came up",
             "tensioner out before any cam holder",
@@ -91,7 +94,7 @@ _LIST = (
         key="H3",
         name="places kept",
         hides="a shim whose place is lost has lost its reading",
-        scopes=HEAD_OUT,
+        scopes=DOWN,
         asks=("shims, followers, valves, springs and keepers in numbered places",),
     ),
     Hold(
@@ -147,7 +150,7 @@ _LIST = (
         key="H7",
         name="squish and valve-to-piston",
         hides="piston, head and valves meeting at the first turn",
-        scopes=("whole top end",),
+        scopes=DOWN,
         proves=("squish", "valve_to_piston"),
         ages_with=("squish", "valve_to_piston"),
     ),
@@ -176,24 +179,27 @@ _LIST = (
         hides="a joint left at its first stage",
         scopes=ALL,
         joints=("head", "base", "holder", "sprocket", "tensioner"),
+        once=True,
         if_opened=("head", "base", "holder", "sprocket", "tensioner"),
     ),
     Hold(
         key="H10",
         name="lash proved",
         hides="a tight valve burns, whatever the shims say",
-        scopes=("valves", *HEAD_OUT),
+        scopes=("valves", *DOWN),
         proves=("lash",),
         ages_with=("lash",),
+        nothing_inside=True,
         asks=("read cold, after two turns by hand, tensioner working",),
     ),
     Hold(
         key="H11",
         name="marks after two turns",
         hides="timing a tooth out bends valves at the first turn of the starter",
-        scopes=("valves", *HEAD_OUT),
+        scopes=("valves", *DOWN),
         proves=("timing_marks",),
         ages_with=("timing_marks",),
+        nothing_inside=True,
         if_opened=("holder", "sprocket", "tensioner"),
         asks=("turned forwards by hand, no hard stop",),
     ),
@@ -201,7 +207,7 @@ _LIST = (
         key="H11b",
         name="locker cured",
         hides="sprocket bolts that come loose",
-        scopes=HEAD_OUT,
+        scopes=DOWN,
         joints=("sprocket",),
         if_opened=("sprocket",),
         asks=("locker on degreased threads, full cure time over",),
@@ -210,9 +216,10 @@ _LIST = (
         key="H12a",
         name="oil at the cams",
         hides="a blocked oil way: cams gone in a minute",
-        scopes=HEAD_OUT,
+        scopes=DOWN,
         proves=("oil_at_cams",),
         ages_with=("oil_at_cams",),
+        after=("H11",),
     ),
     Hold(
         key="H12",
@@ -223,6 +230,7 @@ _LIST = (
         ages_with=("leak_down",),
         nothing_inside=True,
         done=("fill_fluids",),
+        after=("H9b", "H10", "H11", "H12a"),
         asks=("oil and coolant filled and bled, no leak", "DO NOT START tag taken off by the one who fitted it"),
     ),
     Hold(

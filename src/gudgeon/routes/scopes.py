@@ -61,7 +61,7 @@ HEAD = (
 SCOPES: Mapping[str, tuple[str, tuple[str, ...]]] = {
     "valves": ("valves: lash and shims", VALVES),
     "leak test": ("leak test", ("lash", *LEAK)),
-    "cylinder": ("cylinder", (*CYLINDER, *LEAK)),
+    "cylinder": ("cylinder", (*VALVES, *CYLINDER, "oil_at_cams", *LEAK)),
     "head out": ("head out", (*VALVES, *HEAD, *LEAK)),
     "whole top end": ("whole top end", (*VALVES, *HEAD, *CYLINDER, *LEAK)),
 }
