@@ -34,6 +34,7 @@ from gudgeon.measurands.catalogue import MEASURANDS
 from gudgeon.measurands.shape import Measurand
 from gudgeon.operations.catalogue import OPERATIONS
 from gudgeon.plans.holds import needed
+from gudgeon.plans.run import plan_all
 from gudgeon.plans.shape import Given
 from gudgeon.problem import refuse
 from gudgeon.routes.holds import HOLDS
@@ -46,6 +47,11 @@ from gudgeon.workbench.slips import ask, slip_of
 LONGEST_WORDS = 10_000
 #: Gauges that may be set to a size and tried: what goes in or does not.
 ENTERING = ("feeler", "small-hole gauge", "bore gauge", "straightedge", "square and feeler")
+
+#: How far a setting may lie over the book's torque, and under it where an adapter makes the wrench longer (common practice).
+OVER, SHORTENED = 1.05, 0.7
+#: Nothing turns while something lies in the engine.
+TURNS = ("turn_forwards", "turn_backwards")
 
 
 def check(body: Body, given: Given, card: GaugeCard | None) -> None:
@@ -73,7 +79,10 @@ def check(body: Body, given: Given, card: GaugeCard | None) -> None:
             _decision(body, state)
         case GaugePinned() | RulesPinned() | ZeroChecked():
             _pin(body, given)
-        case Ordered() | Arrived():
+        case Ordered():
+            _counts(body)
+            _authority(body, given)
+        case Arrived():
             _counts(body)
         case _:
             pass
@@ -189,6 +198,9 @@ def _operation(body: OperationDone, state: JobState) -> None:
         known = ", ".join(kind.where(state.anatomy)[:12]) or "none"
         raise refuse(kind.name, "It is not done at {at}.", "Places: {known}.", at=body.where, known=known)
     _late(body.before, body.because, state, kind.name)
+    if kind.key in TURNS and state.dropped_in and body.detail.get("already") != "done":
+        raise refuse(kind.name, "Something was dropped into the engine and is not found.",
+                     "Find and count it first; if it was turned already, write it with already=done.")  # fmt: skip
     forbidden = _forbidden(kind.forbidden_on, body.where, state)
     if forbidden and body.detail.get("already") != "done":
         raise refuse(kind.name, "Not on a {what} part: {at}.", "If it was done already, write it with already=done; "
@@ -256,9 +268,26 @@ def _torque(body: TorqueApplied, given: Given) -> None:
         raise refuse(body.joint, "Stage {n} of {of} is none.", "Count from 1.", n=body.stage, of=body.of)
     torque = units.read(body.setting, "torque", unit=body.unit, where=body.joint)
     wrench = given.shelf.wrench(body.wrench)
+    _by_the_book(body, torque, given)
     if wrench is not None and not wrench.covers(torque.value):
         raise refuse(body.joint, "{torque} is outside the proved range of {wrench}.", "Take a wrench that is proved there.",
                      torque=str(torque), wrench=wrench.id)  # fmt: skip
+
+
+def _by_the_book(body: TorqueApplied, torque: units.Quantity, given: Given) -> None:
+    """No stage over what the book gives, and the last one near a final torque: N·m read as pound-feet costs the head."""
+    joint, _, name = body.joint.partition("#")
+    place, _, kind = joint.partition(" ")
+    rows = given.book.fasteners_at(place, kind) or tuple(f for f in given.book.fasteners if f"engine {f.name}" == joint)
+    ends = [row.torque[-1] for row in rows if row.torque and name in ("", row.name)]
+    if not ends:
+        return
+    last = body.stage == body.of
+    near = any(SHORTENED * end.value <= torque.value <= OVER * end.value for end in ends)
+    if torque.value > OVER * max(end.value for end in ends) or (last and not near):
+        raise refuse(body.joint, "{torque} is {nm:.1f} N·m; the book ends this joint at {ends}.",
+                     "Look at the unit and at the number on the wrench.", torque=str(torque), nm=torque.value,
+                     ends=" and ".join(str(end) for end in ends))  # fmt: skip
 
 
 def _retraction(body: Retraction, state: JobState) -> None:
@@ -311,6 +340,16 @@ def _counts(body: Ordered | Arrived) -> None:
     for number, count in body.lines.items():
         if count < 1:
             raise refuse(f"order {body.order}", "{n} of {number} is no count.", "Count from 1.", n=count, number=number)
+
+
+def _authority(body: Ordered, given: Given) -> None:
+    """Over the owner's ceiling nothing is ordered: that bill ends in a quarrel."""
+    if not given.state.approvals:
+        return
+    estimate = next((p for p in plan_all(given) if p.key == "estimate"), None)
+    if estimate is not None and estimate.state == "waits":
+        raise refuse(f"order {body.order}", "{why}.", "Ask for a new yes and write it down, then order.",
+                     why=str(estimate.reasons[0]))  # fmt: skip
 
 
 def _some(names: object) -> str:
