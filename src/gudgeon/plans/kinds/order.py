@@ -73,7 +73,8 @@ class _Stock:
 
     def row(self, buy: Buy) -> _Row:
         """A line with its status."""
-        fitted = bool(buy.slots) and all(self._is_new(slot) for slot in buy.slots)
+        again = len(set(buy.slots)) < len(buy.slots)  # the new one was used up: one more for the same slot
+        fitted = bool(buy.slots) and not again and all(self._is_new(slot) for slot in buy.slots)
         if buy.on_hand:
             self._take(self.ordered, buy)
             self._take(self.arrived, buy)
