@@ -55,9 +55,15 @@ def _response(evidence: Evidence, valve: str, window: Window) -> Response | None
     thickness = evidence.thickness(shim).known
     if before.room is None or thickness is None:
         return None
-    if before.tip is None and before.lash_taken is not None and before.lash_taken.held(f"{valve}/shim") == shim:
+    if before.tip is None and _settled_since(before):
         return None
     return Response(valve=valve, before=before, expected=before.lash(thickness), read=read, shim=shim, taken=last)
+
+
+def _settled_since(before: Room) -> bool:
+    """Whether the train was run warm since the older lash: then it may have moved by itself."""
+    taken = before.lash_taken
+    return taken is not None and any(r.feature.endswith(" settled") for r in taken.reasons)
 
 
 def exchanged(evidence: Evidence, found: Sequence[Response]) -> tuple[tuple[Response, Response], ...]:
