@@ -16,6 +16,8 @@ from gudgeon.verdicts.shape import Settles
 
 #: More readings than this at one place nobody takes (common practice, no source).
 MOST_READINGS = 4
+#: A gauge with this share of the doubt is worth a reading even where the value, if it stayed, would stay open: it will not stay.
+FINER = 0.5
 
 
 def settling(
@@ -26,7 +28,7 @@ def settling(
     cards: Sequence[GaugeCard],
     risk: float,
 ) -> tuple[Settles, ...]:
-    """Gauges that would settle it if the value stayed, fewest readings first. Of a fit each part is tried on its own."""
+    """Gauges that would settle it if the value stayed, fewest readings first, else clearly finer ones. Each part of a fit is tried."""
     found: list[Settles] = []
     for n, (want, part) in enumerate(zip(wants, gathered, strict=True)):
         size = max((v.sized.value for v in part.values if v.sized), default=None)
@@ -38,9 +40,14 @@ def settling(
         rest = whole.plus(part.known, -sign)
         spread = want.statistic.startswith("spread")
         tried = [_candidate(card, size, rest, sign, spread=spread) for card in able.values()]
-        for way in what_settles(whole.value, walls.low, walls.high, tried, risk=risk, most_repeats=MOST_READINGS):
+        ways = what_settles(whole.value, walls.low, walls.high, tried, risk=risk, most_repeats=MOST_READINGS)
+        for way in ways:
             more = max(1, way.repeats - _taken(way.label, part, spread=spread))
             found.append(Settles(gauge=way.label, name=able[way.label].name, readings=more))
+        finer = [] if ways else [c for c in tried if c.u(1) <= FINER * whole.u]
+        found += [
+            Settles(gauge=c.label, name=able[c.label].name, readings=1) for c in sorted(finer, key=lambda c: c.u(1))
+        ]
     return tuple(sorted(dict.fromkeys(found), key=lambda s: s.readings))
 
 
