@@ -70,6 +70,5 @@ def test_an_address_of_no_database_is_said_without_its_password(tmp_path: Path, 
 
 
 def test_a_database_server_that_is_away_is_said(tmp_path: Path) -> None:
-    pytest.importorskip("psycopg")
     said, _ = opening(tmp_path, GUDGEON_DATABASE_URL="postgresql://u:p@127.0.0.1:9/name").communicate(timeout=60)
     assert said.startswith("REFUSED database: The database does not answer: ")
