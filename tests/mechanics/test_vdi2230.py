@@ -69,6 +69,32 @@ def test_unrounded() -> None:
 
 
 @pytest.mark.parametrize(
+    ("friction", "washer_face", "whole_head"), [(0.14, (11.97, 0.929), (11.57, 0.898)), (0.10, (15.86, 1.232), (15.36, 1.193))]
+)
+def test_ten_pound_feet_on_an_m6(
+    friction: float, washer_face: tuple[float, float], whole_head: tuple[float, float]
+) -> None:
+    """13.6 N·m: 93 % and 123 % of yield on the washer face; the 90 % and 119 % of other sums take the whole head as bearing."""
+    size, steel = thread("M6"), grade("8.8")
+    force = bolts.preload_kn(13.6, size, friction, friction)
+    assert (force, bolts.yield_fraction(force, size, steel)) == (
+        pytest.approx(washer_face[0], abs=0.005), pytest.approx(washer_face[1], abs=5e-4)
+    )  # fmt: skip
+    lever = 0.16 * size.pitch_mm + 0.58 * size.pitch_diameter_mm * friction + (10 + 6.6) / 4 * friction
+    assert 13.6 / lever == pytest.approx(whole_head[0], abs=0.005)
+    assert bolts.yield_fraction(13.6 / lever, size, steel) == pytest.approx(whole_head[1], abs=5e-4)
+
+
+@pytest.mark.authority
+def test_the_guideline_s_own_table_takes_the_washer_face() -> None:
+    """M6 8.8 at 0.12: printed 10.2 kN and 10.1 N·m; a bearing as wide as the head would need 10.5."""
+    size = thread("M6")
+    assert bolts.torque_nm(10.2, size, 0.12, 0.12) == pytest.approx(10.1, abs=0.08)
+    whole_head = 10.2 * (0.16 * size.pitch_mm + 0.58 * size.pitch_diameter_mm * 0.12 + (10 + 6.6) / 4 * 0.12)
+    assert whole_head == pytest.approx(10.5, abs=0.02)
+
+
+@pytest.mark.parametrize(
     ("name", "factors"), [("M8", (0.1183, 0.1416, 0.1649, 0.1882)), ("M10", (0.1171, 0.1404, 0.1637, 0.1870))]
 )
 def test_the_short_form_s_factor(name: str, factors: tuple[float, ...]) -> None:
