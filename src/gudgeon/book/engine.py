@@ -28,6 +28,7 @@ class Geometry(Row):
     compression_ratio: Number | None = None
     intake_closes: Angle | None = None
     chain_pitch: Length | None = None
+    cam_teeth: int | None = Field(default=None, ge=6, le=200)
 
     @field_validator("bore", "stroke", "rod", "chamber", "gasket_bore", "gasket_thickness", "compression_ratio")
     @classmethod

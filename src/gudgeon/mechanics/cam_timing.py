@@ -140,6 +140,39 @@ def tooth_error(error_deg: float, cam_teeth: float, u_deg: float = 2.0) -> Tooth
     return ToothError(teeth=teeth, step_deg=step, residual_deg=residual, probability=1 / sum(weights))
 
 
+def tooth_odds(error_deg: float, cam_teeth: float, u_deg: float = 2.0) -> tuple[tuple[int, float], ...]:
+    """How likely each number of teeth is that a measured timing error may come from, the likeliest first.
+
+    P(k) = exp(−½((error − k·step)/u)²) / Σ_j exp(−½((error − j·step)/u)²), step = 720/N
+
+    Parameters
+    ----------
+    error_deg, cam_teeth, u_deg : as for `tooth_error`; k counts teeth late (retarded), −k early
+
+    Notes
+    -----
+    As `tooth_error`; seven numbers of teeth about the nearest one, so that they add up to one.
+
+    Source
+    ------
+    Bayes' rule with equal weights, as `tooth_error`.
+
+    Examples
+    --------
+    >>> [(k, round(p, 3)) for k, p in tooth_odds(12.0, 36, u_deg=5.0)[:2]]
+    [(1, 0.832), (0, 0.168)]
+    """
+    step, u = tooth_step_deg(cam_teeth), positive("u", u_deg, unit="°")
+    nearest = tooth_error(error_deg, cam_teeth, u_deg)
+    least = (nearest.residual_deg / u) ** 2
+    weights = {
+        k: exp(-0.5 * (((error_deg - k * step) / u) ** 2 - least)) for k in range(nearest.teeth - 3, nearest.teeth + 4)
+    }
+    whole_weight = sum(weights.values())
+    found = [(k, weight / whole_weight) for k, weight in weights.items()]
+    return tuple(sorted(found, key=lambda one: (-one[1], abs(one[0]))))
+
+
 def pitch_radius_mm(pitch_mm: float, teeth: float) -> float:
     """Radius on which the chain's pins lie on a sprocket, in mm.
 
