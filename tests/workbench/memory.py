@@ -69,6 +69,7 @@ class MemoryLibrary:
     def __init__(self) -> None:
         self.texts: dict[str, tuple[str, str, str]] = {}
         self.shelf_text = ""
+        self.photo_of: dict[tuple[str, str], str] = {}
 
     def put_book(self, text: str, *, name: str, edition: str) -> str:
         digest = sha256(text.encode()).hexdigest()
@@ -80,6 +81,12 @@ class MemoryLibrary:
 
     def books(self) -> tuple[tuple[str, str, str], ...]:
         return tuple((sha, name, edition) for sha, (name, edition, _t) in self.texts.items())
+
+    def put_photo(self, book: str, row: str, picture: str) -> None:
+        self.photo_of[(book, row)] = picture
+
+    def photos(self, book: str) -> dict[str, str]:
+        return {row: sha for (name, row), sha in self.photo_of.items() if name == book and sha}
 
     def put_shelf(self, text: str) -> None:
         self.shelf_text = text

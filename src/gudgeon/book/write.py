@@ -10,7 +10,7 @@ from typing import Any
 
 from gudgeon.anatomy import Layout, Side
 from gudgeon.book.parse import parse_book
-from gudgeon.lines import key_lines
+from gudgeon.lines import Path, key_lines
 from gudgeon.problem import refuse
 
 Typed = str | Sequence[str]
@@ -48,9 +48,9 @@ def with_row(text: str, row: Mapping[str, Typed], name: str = "book") -> str:
     if index is None:
         while lines and not lines[-1].strip():
             lines.pop()
-        lines += ["", "[[limit]]", *(_pair(key, row[key]) for key in LIMIT_KEYS if row.get(key)), ""]
+        lines += ["", "[[limit]]", *(pair(key, row[key]) for key in LIMIT_KEYS if row.get(key)), ""]
     else:
-        _change(lines, text, index, row)
+        change(lines, text, ("limit", index), LIMIT_KEYS, row)
     new = "\n".join(lines)
     parse_book(new, name)
     return new
@@ -58,9 +58,9 @@ def with_row(text: str, row: Mapping[str, Typed], name: str = "book") -> str:
 
 def empty_book(layout: Layout, name: str) -> str:
     """The text of a book that has nothing but a layout."""
-    head = ["[book]", _pair("name", name), _pair("edition", "own"), "", "[layout]"]
+    head = ["[book]", pair("name", name), pair("edition", "own"), "", "[layout]"]
     plain = ("cylinders", "arrangement", "cams", "cam_drive", "holders", "liquid", "bore", "decompressor", "rings")
-    head += [_pair(key, getattr(layout, key)) for key in plain]
+    head += [pair(key, getattr(layout, key)) for key in plain]
     for key, side in (("in", layout.intake), ("ex", layout.exhaust)):
         head += ["", f"[layout.{key}]", *_side(side)]
     return "\n".join([*head, ""])
@@ -68,10 +68,10 @@ def empty_book(layout: Layout, name: str) -> str:
 
 def _side(side: Side) -> list[str]:
     plain = ("valves", "follower", "lash_read", "lift_cam", "coated")
-    return [*(_pair(key, getattr(side, key)) for key in plain), _pair("ratio", f"{side.ratio:.10g}")]
+    return [*(pair(key, getattr(side, key)) for key in plain), pair("ratio", f"{side.ratio:.10g}")]
 
 
-def _pair(key: str, value: Any) -> str:
+def pair(key: str, value: Any) -> str:
     return f"{key} = {_worded(value)}"
 
 
@@ -85,20 +85,20 @@ def _worded(value: Any) -> str:
     return str(value)
 
 
-def _change(lines: list[str], text: str, index: int, row: Mapping[str, Typed]) -> None:
-    """Change the cells of one row in place, from the last line to the first so that line numbers hold."""
+def change(lines: list[str], text: str, table: Path, keys: Sequence[str], row: Mapping[str, Any]) -> None:
+    """Change the cells of one table in place, from the last line to the first so that line numbers hold."""
     at = key_lines(text)
-    last = _end_of_row(lines, at[("limit", index)])
-    there = {key: at[("limit", index, key)] for key in LIMIT_KEYS if ("limit", index, key) in at}
-    added = [_pair(key, row[key]) for key in LIMIT_KEYS if row.get(key) and key not in there]
+    last = end_of_row(lines, at[table])
+    there = {key: at[(*table, key)] for key in keys if (*table, key) in at}
+    added = [pair(key, row[key]) for key in keys if row.get(key) and key not in there]
     lines[last:last] = added
     for key, line in sorted(there.items(), key=lambda item: -item[1]):
         if key in row and key not in ("of", "side"):
             first, end = line - 1, _end_of_value(lines, line - 1)
-            lines[first:end] = [_pair(key, row[key]) + _comment(lines[end - 1])] if row[key] else []
+            lines[first:end] = [pair(key, row[key]) + _comment(lines[end - 1])] if row[key] else []
 
 
-def _end_of_row(lines: list[str], header: int) -> int:
+def end_of_row(lines: list[str], header: int) -> int:
     """The line after the last key of a row: before the blank lines and comments that lead to the next header."""
     end = header
     while end < len(lines) and not lines[end].lstrip().startswith("["):
@@ -132,7 +132,7 @@ def _counted_on(text: str, edition: str) -> str:
     at = key_lines(text)
     line = at.get(("book", "edition"))
     if line is None:
-        lines.insert(at[("book",)], _pair("edition", new))
+        lines.insert(at[("book",)], pair("edition", new))
     else:
-        lines[line - 1] = _pair("edition", new) + _comment(lines[line - 1])
+        lines[line - 1] = pair("edition", new) + _comment(lines[line - 1])
     return "\n".join(lines)

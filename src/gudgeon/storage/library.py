@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 
 from gudgeon.storage.append import written
-from gudgeon.storage.models import BookText, ShelfText
+from gudgeon.storage.models import BookPhoto, BookText, ShelfText
 from gudgeon.storage.trouble import told
 from gudgeon.workbench.ports import Clock
 
@@ -35,6 +35,19 @@ class SqlLibrary:
         with told("books"):
             found = BookText.objects.order_by("-added_at", "name", "-edition").values_list("sha256", "name", "edition")
             return tuple((sha256, name, edition) for sha256, name, edition in found)
+
+    def put_photo(self, book: str, row: str, picture: str) -> None:
+        """Put a picture beside a value of every edition of a book; none takes it away."""
+        with written("photo"):
+            if picture:
+                BookPhoto.objects.update_or_create(book=book, row=row, defaults={"picture": picture})
+            else:
+                BookPhoto.objects.filter(book=book, row=row).delete()
+
+    def photos(self, book: str) -> dict[str, str]:
+        """The pictures beside a book's values, by row."""
+        with told("photos"):
+            return dict(BookPhoto.objects.filter(book=book).values_list("row", "picture"))
 
     def put_shelf(self, text: str) -> None:
         """Keep the shelf as it stands now, if it changed."""

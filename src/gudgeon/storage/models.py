@@ -63,6 +63,18 @@ class BookText(models.Model):
         db_table = "book"
 
 
+class BookPhoto(models.Model):
+    """A photo of the book's page beside one of its values: this workshop's own, never part of the book."""
+
+    book = models.TextField()
+    row = models.TextField()
+    picture = models.CharField(max_length=64)
+
+    class Meta:
+        db_table = "book_photo"
+        constraints = (models.UniqueConstraint(fields=["book", "row"], name="book_photo_one_a_row"),)
+
+
 class ShelfText(models.Model):
     """The shelf as it stood; the last row is today's."""
 
@@ -82,3 +94,25 @@ class Person(models.Model):
 
     class Meta:
         db_table = "person"
+
+
+class PairedBench(models.Model):
+    """A tablet or laptop that may see the workshop over a network: known by the digest of what its cookie holds."""
+
+    id = models.CharField(primary_key=True, max_length=64)
+    name = models.TextField()
+    paired_at = models.TextField()
+    ended_at = models.TextField(default="", blank=True)
+
+    class Meta:
+        db_table = "paired_bench"
+
+
+class PairingCode(models.Model):
+    """A code that pairs one bench, once, until it is too old."""
+
+    id = models.CharField(primary_key=True, max_length=64)
+    until = models.TextField()
+
+    class Meta:
+        db_table = "pairing_code"
