@@ -1,0 +1,91 @@
+"""What pieces cost at the least when some come singly, some in kits and some lie here already.
+
+Two pieces that are cheap alone may be dearer than a kit that holds both, so that no part can be priced by itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+Demand = tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pack:
+    """Pieces sold together: a single one, or a kit; `cost` is once for all of them."""
+
+    number: str
+    cost: int
+    holds: tuple[tuple[str, int], ...]
+    days: int | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Supply:
+    """What can be bought and what lies here, for the numbers that are asked for, in their order."""
+
+    numbers: tuple[str, ...]
+    packs: tuple[Pack, ...]
+    stock: Demand
+    _known: dict[Demand, tuple[int, tuple[int, ...]] | None] = field(default_factory=dict, repr=False, compare=False)
+
+    def cost(self, demand: Demand) -> int | None:
+        """The least cost of a demand; nothing where no pack holds a piece that is missing."""
+        found = self._best(demand)
+        return None if found is None else found[0]
+
+    def bought(self, demand: Demand) -> dict[str, int]:
+        """How many of each pack that least cost buys."""
+        found = self._best(demand)
+        return {} if found is None else {p.number: n for p, n in zip(self.packs, found[1], strict=True) if n}
+
+    def worth(self) -> tuple[int, ...]:
+        """A price for each number that no pack undercuts: what a demand costs at the least is never less than by these.
+
+        λ ≥ 0 with Σ held·λ ≤ cost for every pack (weak duality of the covering problem): singles shared out in
+        proportion to what each piece costs alone.
+        """
+        alone = [min((p.cost for p in self.packs if dict(p.holds).get(n)), default=0) for n in self.numbers]
+        return tuple(min((self._share(p, n, alone) for p in self.packs if dict(p.holds).get(name)), default=0)
+                     for n, name in enumerate(self.numbers))  # fmt: skip
+
+    def _share(self, pack: Pack, number: int, alone: Sequence[int]) -> int:
+        held = dict(pack.holds)
+        whole = sum(held.get(name, 0) * alone[n] for n, name in enumerate(self.numbers))
+        return 0 if whole == 0 else alone[number] * min(pack.cost, whole) // whole
+
+    def _best(self, demand: Demand) -> tuple[int, tuple[int, ...]] | None:
+        if demand not in self._known:
+            missing = tuple(max(0, d - s) for d, s in zip(demand, self.stock, strict=True))
+            self._known[demand] = self._cover(missing, 0)
+        return self._known[demand]
+
+    def _cover(self, missing: Demand, at: int) -> tuple[int, tuple[int, ...]] | None:
+        """Kits first, each as often as it may still help; what is left must come from the packs behind."""
+        if not any(missing):
+            return 0, (0,) * (len(self.packs) - at)
+        if at == len(self.packs):
+            return None
+        pack = self.packs[at]
+        held = self._held[at]
+        most = max((-(-m // h) for m, h in zip(missing, held, strict=True) if h), default=0)
+        found: tuple[int, tuple[int, ...]] | None = None
+        for count in range(most + 1):
+            left = tuple(max(0, m - count * h) for m, h in zip(missing, held, strict=True))
+            rest = self._cover(left, at + 1)
+            if rest is not None and (found is None or rest[0] + count * pack.cost < found[0]):
+                found = rest[0] + count * pack.cost, (count, *rest[1])
+        return found
+
+    @property
+    def _held(self) -> tuple[Demand, ...]:
+        return tuple(tuple(dict(p.holds).get(n, 0) for n in self.numbers) for p in self.packs)
+
+
+def supply_of(packs: Sequence[Pack], stock: Mapping[str, int], numbers: Sequence[str]) -> Supply:
+    """The supply of these numbers, kits before singles."""
+    wanted = set(numbers)
+    useful = [p for p in packs if wanted & {n for n, _c in p.holds}]
+    ordered = sorted(useful, key=lambda p: (-sum(c for n, c in p.holds if n in wanted), p.cost, p.number))
+    return Supply(numbers=tuple(numbers), packs=tuple(ordered), stock=tuple(stock.get(n, 0) for n in numbers))
