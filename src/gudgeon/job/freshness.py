@@ -23,7 +23,7 @@ Key = tuple[str, str]
 #: Where an entry stands in the order in which things happened: ``(seq, 1)``, and ``(seq, 0, late seq, 1)`` for one that
 #: was remembered late and names the entry it came before.
 Position = tuple[int, ...]
-How = Literal["disturbed", "opened", "exchanged", "fitted", "order not known"]
+How = Literal["disturbed", "opened", "exchanged", "fitted", "order not known", "zero drifted"]
 
 
 class Touch(Struct, frozen=True, kw_only=True):

@@ -103,9 +103,9 @@ class _Run:
             case PartReceived() | PartRemoved() | PartFitted() | PartsSwapped() as fact:
                 self.work.parts(position, entry, fact)
             case _:
-                self.papers_and_pins(entry)
+                self.papers_and_pins(position, entry)
 
-    def papers_and_pins(self, entry: Entry) -> None:
+    def papers_and_pins(self, position: Position, entry: Entry) -> None:
         """What touches no part: pins, decisions, orders, papers, words."""
         seq = entry.seq
         match entry.typed.body:
@@ -114,7 +114,7 @@ class _Run:
             case GaugePinned(gauge=gauge, card=card):
                 self.gauges[gauge] = card
             case ZeroChecked() as fact:
-                self.zeros.append((seq, fact))
+                self.zeros.append((seq, self.takings.zeros.checked(position, entry, fact, self.gauges)))
             case BookPinned(name=name, edition=edition, sha256=sha):
                 self.book = (name, edition, sha)
             case RulesPinned(rules=rules):

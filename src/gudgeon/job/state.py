@@ -67,6 +67,11 @@ class Taken(Aging):
         """Whether this reading may release: fresh, its needs met, cold where it must be."""
         return self.fresh and not self.trial and not self.warm
 
+    @property
+    def misread(self) -> bool:
+        """Whether the zero of its gauge was off: it never said what it seemed to say."""
+        return not self.fresh and any(r.how == "zero drifted" for r in self.reasons)
+
     def held(self, slot: str) -> str:
         """The part that stood in a slot when this was read, or an empty text."""
         return dict(self.observed.slots).get(slot, "")
@@ -132,6 +137,8 @@ class JobState:
     identities: Mapping[str, str]
     renewed: frozenset[Key]
     open_joints: Mapping[str, int]
+    opened_at: Mapping[str, Position]
+    turns: float | None
     touched_joints: frozenset[str]
     readings: tuple[Taken, ...]
     evidence: tuple[Evidence, ...]

@@ -11,7 +11,8 @@ from gudgeon.job.look import Look, look, look_at, look_of_hold, places, subject_
 from gudgeon.job.parts import AS_IT_CAME, Inventory
 from gudgeon.job.state import Evidence, Taken
 from gudgeon.job.work import Work
-from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.job.zeros import Zeros
+from gudgeon.measurands.own import measurands
 from gudgeon.measurands.shape import Measurand
 from gudgeon.problem import Refused, Said, refuse, said
 from gudgeon.units import read
@@ -28,6 +29,7 @@ class Takings:
     def __init__(self, anatomy: Anatomy, inventory: Inventory, work: Work, beliefs: tuple[Belief, ...]) -> None:
         self.anatomy, self.inventory, self.work, self.beliefs = anatomy, inventory, work, beliefs
         self.timeline = Timeline(touched=work.touched, held=inventory.held)
+        self.zeros = Zeros(work.touched)
         self.taken: list[Taken] = []
         self.aged: list[Evidence] = []
 
@@ -48,7 +50,7 @@ class Takings:
             found = self._as_found(seen, observed)
         one = Taken(
             entry=entry,
-            observed=observed,
+            observed=self.zeros.read(observed, fact.gauge),
             timeline=self.timeline,
             fact=fact,
             part=part,

@@ -15,7 +15,7 @@ from pydantic import Field, ValidationInfo, field_validator, model_validator
 
 from gudgeon import units
 from gudgeon.problem import Problem, Refused, said
-from gudgeon.shelf.typed import Percent, Typed, check, nearest, quantity, sentence_list, wrong
+from gudgeon.shelf.typed import Day, Length, Percent, Pressure, Typed, check, nearest, quantity, sentence_list, wrong
 from gudgeon.units import Quantity
 
 #: Every kind of gauge a measurand may ask for, and what it measures.
@@ -33,12 +33,14 @@ GAUGE_KINDS: Mapping[str, str] = MappingProxyType(
         "straightedge": "length",
         "dial grid": "length",
         "square and feeler": "length",
+        "pin": "length",
         "strip": "length",
         "clay and caliper": "length",
         "spring tester": "force",
         "compression gauge": "pressure",
         "leak tester": "percent",
         "burette": "volume",
+        "degree wheel": "angle",
         "eye": "words",
     }
 )
@@ -69,13 +71,19 @@ class GaugeCard(Typed):
     certificate_u: Quantity | None = None
     k: float = 2.0
     repeatability: Quantity | None = None
+    repeat_nu: int = Field(default=0, ge=0)
+    repeat_by: str = ""
+    repeat_on: Day = ""
     master: Quantity | None = None
     master_u: Quantity | None = None
     set_with: str = ""
     deviation: bool = False
     direction: int = 1
+    orifice: Length | None = None
+    supply: Pressure | None = None
     source: str = Field(min_length=1)
-    due: str = ""
+    certified: Day = ""
+    due: Day = ""
 
     @field_validator("kind")
     @classmethod
@@ -124,6 +132,10 @@ class GaugeCard(Typed):
             raise wrong("It shows a deviation, but from what?", "Give its master, as in 88.000 mm.")
         if self.direction not in (1, -1):
             raise wrong("A dial cannot run in direction {given}.", "Use 1 or −1.", given=self.direction)
+        if (self.orifice or self.supply) and self.kind != "leak tester":
+            raise wrong("A {kind} has no orifice and no supply.", "Leave them out.", kind=self.kind)
+        if any(size is not None and size.number <= 0 for size in (self.orifice, self.supply)):
+            raise wrong("Orifice and supply of a tester are above zero.", "Type them as they stand on it.")
         if not 1.0 <= self.k <= 4.0:
             raise wrong("A coverage factor of {given} is none.", "It is usually 2.", given=self.k)
         return self
@@ -151,8 +163,12 @@ class GaugeCard(Typed):
 
     @property
     def repeat_u(self) -> float:
-        """The standard deviation of repeats, in the inside unit: without the resolution, for go and no-go pairs."""
-        return _scaled(self.repeatability)
+        """The standard deviation of repeats, in the inside unit: without the resolution, for go and no-go pairs.
+
+        From a study of few readings it widens to that of a scaled t distribution, s·√(ν/(ν − 2)): JCGM 101:2008 6.4.9.
+        """
+        few = sqrt(self.repeat_nu / (self.repeat_nu - 2.0)) if self.repeat_nu > 2 else 1.0
+        return few * _scaled(self.repeatability)
 
     def reading_u(self, value: float) -> float:
         """The part of each reading: resolution / √12 and repeatability (`value` is there for gauges of both kinds)."""

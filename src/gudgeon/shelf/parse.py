@@ -17,7 +17,7 @@ from gudgeon.shelf.wrenches import Wrench
 from gudgeon.units import Quantity
 
 _Row = TypeVar("_Row", bound=Typed)
-_TABLES: Mapping[str, type[Typed]] = {
+TABLES: Mapping[str, type[Typed]] = {
     "gauge": GaugeCard,
     "wrench": Wrench,
     "shim": ShimStock,
@@ -25,7 +25,7 @@ _TABLES: Mapping[str, type[Typed]] = {
     "price": Price,
     "work": Work,
 }
-_KEYS = (*_TABLES, "rules")
+_KEYS = (*TABLES, "rules")
 
 
 class Shelf(Typed):
@@ -76,7 +76,7 @@ def parse_shelf(text: str, name: str = "shelf.toml") -> Shelf:
     raw, problems = toml(text, name)
     lines = key_lines(text)
     rows: dict[str, tuple[Any, ...]] = {}
-    for key, model in _TABLES.items():
+    for key, model in TABLES.items():
         rows[key], found = table_rows(model, raw.get(key, []), key=key, lines=lines, name=name)
         problems += found
     rules, found = check(Rules, raw.get("rules", {}), path=("rules",), lines=lines, name=name)

@@ -13,6 +13,7 @@ from pydantic import Field, field_validator
 from gudgeon.problem import Refused
 from gudgeon.shelf.gauges import flat
 from gudgeon.shelf.typed import Length, Money, Percent, Time, Typed, check, quantity, wrong
+from gudgeon.units import Quantity
 
 _PRACTICE = "common practice, no source"
 
@@ -57,12 +58,16 @@ class Rules(Typed):
         default="quick", description="worst place first, the rest when near a limit"
     )
     hour_price: Money = Field(default=quantity("0.00", "money"), description="none set")
-    currency: str = Field(default="", description="none set")
+    currency: str = Field(default="", max_length=12, description="none set")
+    tax_rate: Percent = Field(default=quantity("0 %", "percent"), description="none set: ask who keeps the books")
+    tax_name: str = Field(default="", max_length=40, description="none set")
     overrun: Percent = Field(
         default=quantity("10 %", "percent"),
         description="more than this over the approved price needs a new yes; several consumer laws",
     )
-    paper_header: str = Field(default="", description="none set")
+    paper_header: str = Field(default="", max_length=120, description="none set")
+    paper_address: str = Field(default="", max_length=400, description="none set")
+    decimal_mark: Literal["point", "comma"] = Field(default="point", description="as this program writes everywhere")
 
     @field_validator("risk")
     @classmethod
@@ -70,6 +75,20 @@ class Rules(Typed):
         if not 0.0001 <= risk <= 0.5:
             raise wrong("A risk of {given} is none.", "Give a share between 0.0001 and 0.5; usual is 0.05.", given=risk)
         return risk
+
+    @field_validator("tax_rate", "overrun", "leak_down_most")
+    @classmethod
+    def _is_a_share(cls, share: Quantity) -> Quantity:
+        if not 0.0 <= share.value <= 100.0:
+            raise wrong("{given} is no such share.", "Give 0 to 100 %.", given=share.text)
+        return share
+
+    @field_validator("squish_least", "valve_to_piston_in", "valve_to_piston_ex", "seal_test_time", "hour_price")
+    @classmethod
+    def _is_not_below_nothing(cls, size: Quantity) -> Quantity:
+        if size.number < 0:
+            raise wrong("{given} is below nothing.", "Type it without its sign.", given=size.text)
+        return size
 
     def aim(self, low: float, high: float) -> float:
         """Where in a window lash is aimed, where the book names no aim: "loose third" begins two thirds up."""

@@ -7,6 +7,7 @@ found here; what several fields contradict is the business of whoever knows them
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from datetime import date
 from difflib import get_close_matches
 from math import isfinite
 from typing import Annotated, Any, TypeVar
@@ -93,6 +94,18 @@ Money = Annotated[Quantity, PlainValidator(reader("money")), _schema("48.00")]
 Number = Annotated[Quantity, PlainValidator(reader("number")), _schema("1.5")]
 
 
+def _day(given: object) -> str:
+    """A day as a calendar has it, or nothing: days are compared as text."""
+    text = str(given).strip() if isinstance(given, str | date) else "?"
+    try:
+        return date.fromisoformat(text).isoformat() if text else ""
+    except ValueError:
+        raise wrong("{given} is no day.", "Write it as 2026-11-25.", given=quoted(_short(given))) from None
+
+
+Day = Annotated[str, PlainValidator(_day), _schema("2026-11-25")]
+
+
 def sentence_list(words: Iterable[str]) -> str:
     """Words as a person lists them."""
     return ", ".join(words)
@@ -125,6 +138,19 @@ def check(
     if isinstance(found, Row) and lines:
         found._line = line_of(lines, path)
     return found, ()
+
+
+def by_field(model: type[BaseModel], raw: Mapping[str, object], name: str) -> dict[str, Problem]:
+    """What each field of a form has wrong, the first of each; "" is what several fields contradict. Empty when it fits."""
+    try:
+        model.model_validate(dict(raw))
+    except ValidationError as error:
+        found: dict[str, Problem] = {}
+        for details in error.errors(include_url=False):
+            problem = _problem(model, details, (), {}, name)
+            found.setdefault(str(details["loc"][0]) if details["loc"] else "", problem)
+        return found
+    return {}
 
 
 def _problem(

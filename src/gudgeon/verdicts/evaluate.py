@@ -266,7 +266,7 @@ class _Room:
 
     def _as_found(self, kind: Characteristic, place: str, row: LimitRow | None) -> AsFound | None:
         """What the parts that the engine came with showed here, against the limits of parts that are used again."""
-        then = self._picked(kind, place, lambda t: t.as_found and not t.warm, at_first)
+        then = self._picked(kind, place, lambda t: t.as_found and not t.warm and not t.misread, at_first)
         if all(g.empty for g in then.parts):
             return None
         limits = self._reused(kind, place, row)

@@ -20,6 +20,7 @@ from gudgeon.job.entries import (
     Retraction,
     RulesPinned,
     Typed,
+    ZeroChecked,
     decided,
 )
 from gudgeon.job.state import JobState
@@ -240,9 +241,9 @@ class Workbench:
         body, given = typed.body, self.worked(number).given
         if isinstance(body, BookPinned):
             self.book(body.sha256)
-        card = self.card(body.gauge, given.state) if isinstance(body, Reading | GoNoGo) else None
+        card = self.card(body.gauge, given.state) if isinstance(body, Reading | GoNoGo | ZeroChecked) else None
         check(body, given, card)
-        if isinstance(body, Reading | GoNoGo) and card is not None and body.gauge not in given.state.gauges:
+        if isinstance(body, Reading | GoNoGo | ZeroChecked) and card is not None and body.gauge not in given.state.gauges:
             pin = GaugePinned(gauge=card.id, card=card.pinned())
             own = Hand(by=typed.by, bench=OWN_BENCH, account=account)
             entry = self.typed(number, pin, own)

@@ -40,13 +40,13 @@ from gudgeon.problem import refuse
 from gudgeon.routes.holds import HOLDS
 from gudgeon.routes.scopes import SCOPES
 from gudgeon.shelf.gauges import GaugeCard
-from gudgeon.shelf.rules import Rules
 from gudgeon.verdicts.value import indicated, is_deviation
 from gudgeon.workbench.slips import ask, slip_of
 
+from gudgeon.workbench.pinning import check_pin
 LONGEST_WORDS = 10_000
 #: Gauges that may be set to a size and tried: what goes in or does not.
-ENTERING = ("feeler", "small-hole gauge", "bore gauge", "straightedge", "square and feeler")
+ENTERING = ("feeler", "small-hole gauge", "bore gauge", "straightedge", "square and feeler", "pin")
 
 #: How far a setting may lie over the book's torque, and under it where an adapter makes the wrench longer (common practice).
 OVER, SHORTENED = 1.05, 0.7
@@ -78,7 +78,9 @@ def check(body: Body, given: Given, card: GaugeCard | None) -> None:
         case Disposition() | EstimateApproved() | ScopeWidened():
             _decision(body, state)
         case GaugePinned() | RulesPinned() | ZeroChecked():
-            _pin(body, given)
+            check_pin(body, given, card)
+        case OwnAdded():
+            _own(body, given)
         case Ordered():
             _counts(body)
             _authority(body, given)
@@ -164,7 +166,7 @@ def _size(body: Reading, given: Given, kind: Measurand, card: GaugeCard, place: 
         units.read(body.temperature, "temperature", unit="°C", where=f"{where}, temperature")
     read = indicated(body.text, kind, card, body.unit, where=where)
     one_number = read.low is not None and read.high is not None and read.low.exact == read.high.exact
-    if not one_number and not kind.pair:
+    if not one_number and not kind.pair and (card.kind != "pin" or read.no_gap):
         raise refuse(where, "{text} is no reading of it.", "Type a number.", text=body.text)
     size = read.low or read.high
     if size is None:
@@ -320,20 +322,12 @@ def _decision(body: Disposition | EstimateApproved | ScopeWidened, state: JobSta
             pass
 
 
-def _pin(body: GaugePinned | RulesPinned | ZeroChecked, given: Given) -> None:
-    """Cards and rules that later verdicts go by: readable, and never another card under the name of one that was used."""
-    match body:
-        case RulesPinned():
-            Rules.from_pinned(body.rules)
-        case GaugePinned():
-            if GaugeCard.from_pinned(body.card).id != body.gauge:
-                raise refuse(f"gauge {body.gauge}", "The card is that of another gauge.", "Pin its own card.")
-            if given.state.gauges.get(body.gauge, body.card) != body.card:
-                raise refuse(f"gauge {body.gauge}", "This job has read with another card of it.",
-                             "Give the changed gauge an id of its own.")  # fmt: skip
-        case ZeroChecked():
-            if given.shelf.gauge(body.gauge) is None and body.gauge not in given.state.gauges:
-                raise refuse("zero", "The shelf has no gauge {gauge}.", "Put it on the shelf first.", gauge=body.gauge)
+def _own(body: OwnAdded, given: Given) -> None:
+    """An own thing that cannot be used is refused with everything that is wrong with it."""
+    where = f"own {body.kind} {body.row.get('name', '')}".strip()
+    _book, problems = with_own(given.book, ((where, body.kind, body.row),))
+    if problems:
+        raise Refused(problems)
 
 
 def _counts(body: Ordered | Arrived) -> None:

@@ -106,7 +106,7 @@ def measure(
         needs=tuple(NEEDS[n] for n in kind.needs if _applies(n, given, ask)) if kind else (),
         caution=caution(kind.caution) if kind else "",
         words=kind.words if kind else (),
-        pair=kind.pair if kind else False,
+        pair=bool(kind and (kind.pair or (card and card.kind == "pin"))),
         unit=(card.unit if card else kind.unit) if kind else "",
         dimension=kind.dimension if kind else "",
         gauges=cards,
