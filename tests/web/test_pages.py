@@ -164,7 +164,7 @@ def test_what_cannot_be_retracted_is_not_offered(client: Client, workshop: Workb
 
 
 def test_the_archive_is_the_whole_job(client: Client, workshop: Workbench) -> None:
-    answer = client.get(f"/job/{JOB}/archive")
+    answer = client.get(f"/job/{JOB}/data/gudgeon.zip")
     names = zipfile.ZipFile(io.BytesIO(answer.content)).namelist()
     assert "ledger.jsonl" in names and answer["Content-Disposition"].endswith(f'"{JOB}.gudgeon.zip"')
 

@@ -44,9 +44,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     widening = verbs.add_parser("widen", help="ask for more than the job began with")
     widening.add_argument("job")
     widening.add_argument("scope")
-    exporting = verbs.add_parser("export", help="the whole job as one file")
+    exporting = verbs.add_parser("export", help="a job as a file: .zip whole, .csv or .xlsx tables, .json everything")
     exporting.add_argument("job")
-    exporting.add_argument("--out", required=True)
+    exporting.add_argument("file", help="its ending says what is written")
+    exporting.add_argument("--table", default="readings", choices=("readings", "verdicts"), help="which one, as .csv")
     importing = verbs.add_parser("import", help="take a job from a file")
     importing.add_argument("file")
     for verb in verbs.choices.values():
@@ -176,10 +177,10 @@ def _widen(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
 
 
 def _export(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
-    from gudgeon.workbench.trade import export_job
+    from gudgeon.workbench.data_out import export
 
-    write_bytes(Path(args.out), export_job(bench, args.job))
-    print(args.out)
+    write_bytes(Path(args.file), export(bench, args.job, Path(args.file).suffix, args.table))
+    print(args.file)
     return 0
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from django.http import Http404, HttpRequest, HttpResponse, HttpResponseRedirect
 from django.urls import path
@@ -12,8 +13,8 @@ from django.views.decorators.http import require_GET, require_POST
 from gudgeon.problem import Refused
 from gudgeon.web.forms import Wrong, hand, wrongs
 from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
+from gudgeon.workbench.data_out import export
 from gudgeon.workbench.papers import PaperKind, issue, paper, paper_html, papers
-from gudgeon.workbench.trade import export_job
 from gudgeon.workbench.view import EntryView, JobView
 
 #: So many entries stand on the page at first.
@@ -143,16 +144,29 @@ def hand_over(request: HttpRequest, number: str, kind: str) -> HttpResponse:
     return HttpResponseRedirect(f"/job/{number}/papers")
 
 
+#: The files a job is given out as: the end of their names, what is written, and what a browser is told.
+FILES: dict[str, tuple[str, Literal["readings", "verdicts"], str]] = {
+    "gudgeon.zip": (".zip", "readings", "application/zip"),
+    "xlsx": (".xlsx", "readings", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
+    "readings.csv": (".csv", "readings", "text/csv; charset=utf-8"),
+    "verdicts.csv": (".csv", "verdicts", "text/csv; charset=utf-8"),
+    "json": (".json", "readings", "application/json"),
+}
+
+
 @require_GET
-def archive(request: HttpRequest, number: str) -> HttpResponse:
-    """The whole job in one file that stands alone."""
+def data(request: HttpRequest, number: str, name: str) -> HttpResponse:
+    """The job as a file: whole, as tables, or for other programs."""
+    if name not in FILES:
+        raise Http404(name)
+    ending, table, kind = FILES[name]
     try:
-        data = export_job(bench(), number)
+        given = export(bench(), number, ending, table)
     except Refused as refused:
         shown = papers_page(request, number, wrongs(refused))
         return page(request, "screens/papers/papers.html", shown, status=422)
-    headers = {"Content-Disposition": f'attachment; filename="{number}.gudgeon.zip"'}
-    return HttpResponse(data, content_type="application/zip", headers=headers)
+    headers = {"Content-Disposition": f'attachment; filename="{number}.{name}"'}
+    return HttpResponse(given, content_type=kind, headers=headers)
 
 
 SCREEN = Screen(
@@ -164,6 +178,6 @@ SCREEN = Screen(
         path("job/<str:number>/paper/<str:kind>.pdf", as_pdf, name="pdf"),
         path("job/<str:number>/paper/<str:kind>/issued", hand_over, name="issued"),
         path("job/<str:number>/paper/<str:kind>", one_paper, name="paper"),
-        path("job/<str:number>/archive", archive, name="archive"),
+        path("job/<str:number>/data/<str:name>", data, name="data"),
     ),
 )
