@@ -80,7 +80,7 @@ class MemoryLibrary:
         return self.texts[sha256][2] if sha256 in self.texts else None
 
     def books(self) -> tuple[tuple[str, str, str], ...]:
-        return tuple((sha, name, edition) for sha, (name, edition, _t) in self.texts.items())
+        return tuple((sha, name, edition) for sha, (name, edition, _t) in reversed(self.texts.items()))
 
     def put_photo(self, book: str, row: str, picture: str) -> None:
         self.photo_of[(book, row)] = picture
