@@ -8,7 +8,7 @@ from typing import Literal
 
 from gudgeon.book.engine import ShimSystem
 from gudgeon.metrology.known import Known
-from gudgeon.plans.evidence import Evidence, by_mark, marked_mm, written_mm
+from gudgeon.plans.evidence import Evidence, by_mark
 from gudgeon.plans.shape import Given
 from gudgeon.shelf.stock import ShimStock
 
@@ -72,13 +72,10 @@ def _spares(evidence: Evidence) -> Iterable[Item]:
 
 
 def _on_shelf(evidence: Evidence, system: ShimSystem | None) -> Iterable[Item]:
-    taken = taken_from_shelf(evidence.given)
     for row in evidence.given.shelf.shims:
         if not _fits(row, system):
             continue
-        size = row.size.value
-        already = sum(1 for one in taken if abs(one - size) < SAME_MM)
-        for n in range(max(0, row.count - already)):
+        for n in range(row.count):
             label = f"shelf shim {row.size.text} {n + 1}"
             yield Item(
                 origin="shelf", shim=row.size.text, size_mm=row.thickness_mm, known=by_mark(row.thickness_mm, label),
@@ -90,17 +87,6 @@ def _fits(row: ShimStock, system: ShimSystem | None) -> bool:
     """Whether a shim of the drawer belongs to this system: by its diameter where both say one."""
     wanted = system.diameter if system else None
     return row.diameter is None or wanted is None or abs(row.diameter.value - wanted.value) < SAME_MM
-
-
-def taken_from_shelf(given: Given) -> tuple[float, ...]:
-    """The sizes that this job took out of the drawer: shims received without an order, or from "shelf"."""
-    found: list[float] = []
-    orders = {e.typed.id: getattr(e.typed.body, "order", "") for e in given.state.entries}
-    for part, row in given.state.parts.items():
-        if row.kind == "shim" and row.received and orders.get(part, "") in ("", "shelf"):
-            size = marked_mm(row.mark) or written_mm(row.thickness)
-            found += [size] if size is not None else []
-    return tuple(found)
 
 
 def sizes_on_sale(system: ShimSystem | None, wanted_mm: Iterable[float]) -> tuple[float, ...]:

@@ -6,17 +6,18 @@ from typing import Self
 
 from pydantic import Field, model_validator
 
-from gudgeon.shelf.typed import Percent, Torque, Typed, wrong
+from gudgeon.shelf.typed import Length, Percent, Torque, Typed, wrong
 
 
 class Wrench(Typed):
-    """One wrench: its scale and its error."""
+    """One wrench: its scale, its error, and how long it is from the middle of the grip to the square."""
 
     id: str = Field(min_length=1)
     name: str = ""
     low: Torque
     high: Torque
     error: Percent
+    length: Length | None = None
 
     @model_validator(mode="after")
     def _has_a_scale(self) -> Self:
@@ -26,6 +27,9 @@ class Wrench(Typed):
         if not 0 < self.error.value <= 50:
             raise wrong("An error of {given} is not one of a wrench.", "It is usually 4 % or 6 %.",
                         given=self.error.text)  # fmt: skip
+        if self.length is not None and self.length.number <= 0:
+            raise wrong("A wrench of {given} has no grip.", "Measure from the middle of the grip to the square.",
+                        given=self.length.text)  # fmt: skip
         return self
 
     @property

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -29,6 +30,7 @@ from gudgeon.routes.scopes import SCOPES
 from gudgeon.shelf.defaults import USUAL_GAUGES
 from gudgeon.shelf.gauges import GaugeCard
 from gudgeon.shelf.parse import Shelf, parse_shelf
+from gudgeon.workbench import stock
 from gudgeon.workbench.arriving import check_head
 from gudgeon.workbench.build import Worked, work_through
 from gudgeon.workbench.checks import check, same_setting
@@ -235,7 +237,18 @@ class Workbench:
             if on_head is not None:
                 check_head(on_head, self.loaded(number))
             self._check(number, typed, account)
-        return self.ledgers.append(number, text, entry_id=typed.id, account=account, on_head=on_head)
+        stocked = stock.effect(self.worked(number).given) if not known and stock.moves(typed.body) else None
+        landed = self.ledgers.append(number, text, entry_id=typed.id, account=account, on_head=on_head)
+        if stocked is not None:
+            self._restock(number, stocked)
+        return landed
+
+    def _restock(self, number: str, before: Counter[stock.Lot]) -> None:
+        """Book what an entry changed of the drawer; a shelf that nobody filled has none."""
+        given, text = self.worked(number).given, self.library.shelf()
+        after = stock.effect(given)
+        if before != after and text.strip():
+            self.library.put_shelf(stock.booked(text, before, after, given))
 
     def _check(self, number: str, typed: Typed, account: str) -> None:
         body, given = typed.body, self.worked(number).given
@@ -243,7 +256,11 @@ class Workbench:
             self.book(body.sha256)
         card = self.card(body.gauge, given.state) if isinstance(body, Reading | GoNoGo | ZeroChecked) else None
         check(body, given, card)
-        if isinstance(body, Reading | GoNoGo | ZeroChecked) and card is not None and body.gauge not in given.state.gauges:
+        if (
+            isinstance(body, Reading | GoNoGo | ZeroChecked)
+            and card is not None
+            and body.gauge not in given.state.gauges
+        ):
             pin = GaugePinned(gauge=card.id, card=card.pinned())
             own = Hand(by=typed.by, bench=OWN_BENCH, account=account)
             entry = self.typed(number, pin, own)
