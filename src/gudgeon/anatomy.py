@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 from typing import Literal
 
+from gudgeon.own import NOTHING, Own
+
 Follower = Literal["bucket_over", "bucket_under", "finger", "rocker", "rocker_screw", "pushrod_screw"]
 Arrangement = Literal["single", "inline", "vee"]
 CamDrive = Literal["chain", "belt", "gear", "pushrod"]
@@ -75,6 +77,12 @@ SURFACES: Mapping[str, tuple[str, ...]] = {
     "plug": ("gap",),
 }
 
+
+def surfaces_of(kind: str) -> tuple[str, ...]:
+    """The surfaces of a kind of part; a workshop's own part has one."""
+    return SURFACES.get(kind, ("face",))
+
+
 #: Parts that only contribute a stated thickness: exchanged by number and thickness, not by identity.
 BY_NUMBER = ("head gasket", "base gasket")
 
@@ -106,6 +114,7 @@ class Layout:
     bore: Literal["iron", "plated"] = "iron"
     decompressor: tuple[str, ...] = ()
     rings: tuple[str, ...] = ("top", "second")
+    own: Own = NOTHING
 
     def side(self, valve: str) -> Side:
         """The side on which a valve stands."""
@@ -218,6 +227,7 @@ def expand(layout: Layout) -> Anatomy:
         *_cam_slots(whole),
         *_valve_slots(whole),
         *_cylinder_slots(whole),
+        *_own_slots(whole),
     )
     return Anatomy(
         layout=layout,
@@ -324,6 +334,13 @@ def _cylinder_slots(a: Anatomy) -> tuple[Slot, ...]:
         ]
         slots += [Slot(name=f"{r}/ring", kind="ring", joints=(rings,)) for r in a.rings_of(c)]
     return tuple(slots)
+
+
+def _own_slots(a: Anatomy) -> tuple[Slot, ...]:
+    return tuple(
+        Slot(name=part.slot, kind=part.kind, joints=(Joint(place=part.joint_place, name=part.joint),))
+        for part in a.layout.own.parts
+    )
 
 
 _SIDES = {"in": "intake", "ex": "exhaust"}

@@ -11,6 +11,7 @@ from gudgeon.book import judged
 from gudgeon.book.engine import Aims, CamEvent, Caution, Geometry, Materials, Seat, ShimSystem, Spring
 from gudgeon.book.fasteners import FastenerRow
 from gudgeon.book.limits import LimitRow
+from gudgeon.book.own import OwnCheckRow, OwnMeasureRow, OwnPartRow, OwnStepRow
 from gudgeon.book.parts import PartRow
 from gudgeon.shelf.typed import Typed
 
@@ -40,6 +41,10 @@ class Rows(Typed):
     fasteners: tuple[FastenerRow, ...] = ()
     parts: tuple[PartRow, ...] = ()
     cautions: tuple[Caution, ...] = ()
+    own_parts: tuple[OwnPartRow, ...] = ()
+    own_measures: tuple[OwnMeasureRow, ...] = ()
+    own_steps: tuple[OwnStepRow, ...] = ()
+    own_checks: tuple[OwnCheckRow, ...] = ()
     text: str = Field(default="", repr=False)
 
     def limit_for(self, key: str, place: str) -> LimitRow | None:

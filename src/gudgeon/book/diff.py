@@ -14,7 +14,8 @@ from gudgeon.book.write import Typed, with_row
 from gudgeon.lines import key_lines
 from gudgeon.problem import refuse
 
-_NAMES = {"limit": ("of", "side", "method"), "part": ("number",), "fastener": ("name", "place"), "caution": ("at",)}
+_NAMES = {"limit": ("of", "side", "method"), "part": ("number",), "fastener": ("name", "place"), "caution": ("at",),
+          **dict.fromkeys(("own_part", "own_measure", "own_step", "own_check"), ("name",))}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import Field, ValidationInfo, field_validator, model_validator
+from pydantic import Field, PrivateAttr, ValidationInfo, field_validator, model_validator
 
 from gudgeon import units
 from gudgeon.book import judged
@@ -36,6 +36,8 @@ class LimitRow(Row):
     remedies: tuple[str, ...] = ()
     words: str = ""
     note: str = ""
+    #: The dimension of what is the workshop's own.
+    _own: str = PrivateAttr(default="")
 
     @field_validator("of")
     @classmethod
@@ -96,7 +98,12 @@ class LimitRow(Row):
     @property
     def dimension(self) -> str:
         """What the limit is in: "length", … or "words"."""
-        return judged.dimension(self.of)
+        return self._own or judged.dimension(self.of)
+
+    @property
+    def own(self) -> bool:
+        """Whether it limits something that the workshop added itself."""
+        return bool(self._own)
 
     @property
     def unit(self) -> str:

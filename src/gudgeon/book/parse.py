@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, TypeVar
 
 from pydantic import Field
 
-from gudgeon.anatomy import Anatomy, Joint, expand
+from gudgeon.anatomy import Anatomy, Joint, Layout, expand
 from gudgeon.book.book import Book, Rows
 from gudgeon.book.engine import Aims, CamEvent, Caution, Geometry, Materials, Seat, ShimSystem, Spring
 from gudgeon.book.fasteners import FastenerRow
 from gudgeon.book.layout import LayoutTyped
 from gudgeon.book.limits import LimitRow
+from gudgeon.book.own import OwnCheckRow, OwnMeasureRow, OwnPartRow, OwnStepRow, key_of
+from gudgeon.book.owning import Owning, alike
 from gudgeon.book.parts import PartRow
 from gudgeon.lines import Path, key_lines, line_of
 from gudgeon.measurands.catalogue import MEASURANDS
@@ -42,6 +43,10 @@ ROWS: Mapping[str, tuple[str, type[Row]]] = {
     "fastener": ("fasteners", FastenerRow),
     "part": ("parts", PartRow),
     "caution": ("cautions", Caution),
+    "own_part": ("own_parts", OwnPartRow),
+    "own_measure": ("own_measures", OwnMeasureRow),
+    "own_step": ("own_steps", OwnStepRow),
+    "own_check": ("own_checks", OwnCheckRow),
 }
 TABLES: Mapping[str, tuple[str, type[Row]]] = {
     "geometry": ("geometry", Geometry),
@@ -91,14 +96,25 @@ class _Reading:
             )
             self.problems += wrong
         if layout is not None:
-            anatomy = expand(layout.layout())
-            found |= {"layout": layout.layout(), "parts": self._with_slots(found["parts"], anatomy)}
+            owning = self._owning(layout.layout(), found)
+            anatomy = expand(owning.whole)
+            found |= {"layout": owning.whole, "parts": (*self._with_slots(found["parts"], anatomy), *owning.parts)}
+            found["limits"] = (*found["limits"], *owning.limits)
             self._places(found["limits"], anatomy)
             self._joints(found["fasteners"], anatomy)
-        self._cautions(found["cautions"])
+        self._cautions(found["cautions"], {key_of(row.name) for row in (*found["own_measures"], *found["own_steps"])})
         self._all_once(found)
         head = {"name": title.name, "edition": title.edition, "note": title.note} if title else {}
         return Rows.model_validate({**head, **found, "text": text})
+
+    def _owning(self, layout: Layout, found: Mapping[str, Any]) -> Owning:
+        """What the workshop adds to the layout."""
+
+        def say(row: Row, what: str, remedy: str, **values: str | int) -> None:
+            self._say(row.line, what, remedy, **values)
+
+        return Owning(layout=layout, say=say, part_rows=found["own_parts"], measure_rows=found["own_measures"],
+                      step_rows=found["own_steps"], check_rows=found["own_checks"])  # fmt: skip
 
     def _table(self, model: type[_Row] | type[LayoutTyped], key: str) -> Any:
         found, wrong = check(model, self.raw.get(key, {}), path=(key,), lines=self.lines, name=self.name)
@@ -127,7 +143,7 @@ class _Reading:
         for part in parts:
             slots: list[str] = []
             for wanted in part.slots:
-                hits = _alike(wanted, every)
+                hits = alike(wanted, every)
                 if not hits:
                     meant = nearest(wanted, anatomy.slots)
                     self._say(part.line, "{part}: the engine has no slot {slot}.",
@@ -158,8 +174,8 @@ class _Reading:
                 self._say(row.line, "{name}: there is no joint {joint} at {place}.", "Name the place, or leave it out.",
                           name=row.name, joint=row.joint or "of any name", place=row.place)  # fmt: skip
 
-    def _cautions(self, cautions: Iterable[Caution]) -> None:
-        known = (*OPERATIONS, *MEASURANDS)
+    def _cautions(self, cautions: Iterable[Caution], own: Iterable[str]) -> None:
+        known = (*OPERATIONS, *MEASURANDS, *own)
         for row in cautions:
             if row.at not in known:
                 meant = nearest(row.at, known)
@@ -192,12 +208,6 @@ class _Reading:
                 self._say(row.line, "The {kind} {key} stands already in line {first}.",
                           "Keep one, or name what tells them apart.", kind=kind, key=key, first=seen[key])  # fmt: skip
             seen.setdefault(key, row.line)
-
-
-def _alike(wanted: str, every: str) -> list[str]:
-    """The slots, given one a line, that a name with stars stands for."""
-    pattern = re.escape(wanted).replace(r"\*", "[^\n]*")
-    return re.findall(f"^{pattern}$", every, re.MULTILINE) if "\n" not in wanted else []
 
 
 def _may_share(first: PartRow, part: PartRow) -> bool:

@@ -9,7 +9,7 @@ from gudgeon.anatomy import Anatomy, Surface
 from gudgeon.job.entries import Body, Entry, OperationDone, PartFitted, PartsSwapped, Retraction
 from gudgeon.job.freshness import Observed
 from gudgeon.job.joints import FIXED_JOINTS
-from gudgeon.operations.catalogue import OPERATIONS
+from gudgeon.operations.own import operations
 from gudgeon.problem import Refused
 
 
@@ -48,9 +48,9 @@ def beliefs(by_id: Mapping[str, Entry], out: frozenset[str], anatomy: Anatomy) -
 def _changed(body: Body, anatomy: Anatomy) -> frozenset[str]:
     """What a reading shows only as long as the work is believed: surfaces, parts, and joints that are no longer the same."""
     match body:
-        case OperationDone(operation=operation, where=where, detail=detail) if operation in OPERATIONS:
+        case OperationDone(operation=operation, where=where, detail=detail) if operation in operations(anatomy):
             try:
-                disturbed = OPERATIONS[operation].disturbs(anatomy, where, detail)
+                disturbed = operations(anatomy)[operation].disturbs(anatomy, where, detail)
             except (Refused, KeyError, ValueError, TypeError, AttributeError, IndexError):
                 return frozenset()
             return frozenset(str(f) for f in disturbed if isinstance(f, Surface) or f.name in FIXED_JOINTS)

@@ -129,7 +129,11 @@ class PartsSwapped(Fact, frozen=True, kw_only=True, tag="parts_swapped/1"):
 
 
 class TorqueApplied(Fact, frozen=True, kw_only=True, tag="torque_applied/1"):
-    """One stage of tightening a joint; the last stage closes it."""
+    """One stage of a joint, or of one kind of its fasteners: ``head head#head nuts``; an angle is a stage in degrees.
+
+    `setting` is what the wrench was set to. An adapter makes the lever longer: `adapter` holds its ``extension``, its
+    ``angle`` and the ``length`` of the wrench, as typed.
+    """
 
     joint: str
     stage: int
@@ -137,6 +141,7 @@ class TorqueApplied(Fact, frozen=True, kw_only=True, tag="torque_applied/1"):
     setting: str
     unit: str
     wrench: str
+    adapter: dict[str, str] = {}
 
 
 class Arrived(Fact, frozen=True, kw_only=True, tag="arrived/1"):
@@ -175,6 +180,13 @@ class ScopeWidened(Fact, frozen=True, kw_only=True, tag="scope_widened/1"):
     """The job asks for more than it began with."""
 
     scope: str
+
+
+class OwnAdded(Fact, frozen=True, kw_only=True, tag="own_added/1"):
+    """A part, something to measure, a step or a check that only this job has; the last one of a name stands."""
+
+    kind: Literal["part", "measure", "step", "check"]
+    row: dict[str, str | bool | tuple[str, ...]]
 
 
 class Disposition(Fact, frozen=True, kw_only=True, tag="disposition/1"):
@@ -249,6 +261,7 @@ Body = (
     | BookPinned
     | RulesPinned
     | ScopeWidened
+    | OwnAdded
     | Disposition
     | HoldPassed
     | Ordered
@@ -262,6 +275,7 @@ DECIDED = (
     BookPinned,
     RulesPinned,
     ScopeWidened,
+    OwnAdded,
     Disposition,
     HoldPassed,
     Ordered,

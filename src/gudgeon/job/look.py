@@ -12,7 +12,7 @@ from gudgeon.job.joints import CLOSABLE, OPENED_BY_TESTS, TURNING
 from gudgeon.job.parts import Inventory
 from gudgeon.measurands.shape import Features, Where
 from gudgeon.operations.shape import Disturbs
-from gudgeon.routes.holds import HOLDS
+from gudgeon.routes.own import holds
 
 NONE: Key = ("", "")
 
@@ -56,7 +56,7 @@ def look_of_work(does: Disturbs, anatomy: Anatomy, where: str) -> Look:
 @lru_cache(maxsize=256)
 def look_of_hold(hold: str, anatomy: Anatomy) -> Look:
     """What a signed hold rests on; a hold that nobody knows rests on nothing."""
-    return look(HOLDS[hold].features(anatomy) if hold in HOLDS else ())
+    return look(holds(anatomy)[hold].features(anatomy) if hold in holds(anatomy) else ())
 
 
 @lru_cache(maxsize=512)

@@ -24,6 +24,7 @@ from gudgeon.job.entries import (
     Note,
     OperationDone,
     Ordered,
+    OwnAdded,
     PaperIssued,
     PartFitted,
     PartReceived,
@@ -50,11 +51,16 @@ def replay(
     anatomy: Anatomy,
     *,
     numbers: Mapping[str, str] | None = None,
+    fasteners: Mapping[str, tuple[str, ...]] | None = None,
     problems: Sequence[Problem] = (),
 ) -> JobState:
-    """The state of a job. `numbers` are the part numbers the engine came with, by slot; `problems` those of reading it."""
+    """The state of a job.
+
+    `numbers` are the part numbers the engine came with, by slot; `fasteners` what must be drawn up before a joint is
+    closed; `problems` those of reading it.
+    """
     out = retracted_ids(entries)
-    run = _Run(anatomy, numbers or {}, {e.typed.id: e for e in entries}, out)
+    run = _Run(anatomy, Inventory(anatomy, numbers or {}), fasteners or {}, {e.typed.id: e for e in entries}, out)
     for position, entry in in_order(entries, out):
         try:
             run.one(position, entry)
@@ -70,11 +76,16 @@ class _Run:
     """What has been gathered so far; the rooms of the state fill up side by side."""
 
     def __init__(
-        self, anatomy: Anatomy, numbers: Mapping[str, str], by_id: Mapping[str, Entry], out: frozenset[str]
+        self,
+        anatomy: Anatomy,
+        inventory: Inventory,
+        fasteners: Mapping[str, tuple[str, ...]],
+        by_id: Mapping[str, Entry],
+        out: frozenset[str],
     ) -> None:
         self.anatomy, self.problems = anatomy, list[Problem]()
-        self.inventory = Inventory(anatomy, numbers)
-        self.work = Work(anatomy, self.inventory)
+        self.inventory = inventory
+        self.work = Work(anatomy, self.inventory, fasteners)
         self.takings = Takings(anatomy, self.inventory, self.work, beliefs(by_id, out, anatomy))
         self.opened: JobOpened | None = None
         self.scope, self.closed = "", 0
@@ -97,7 +108,7 @@ class _Run:
             case Finding() | TorqueApplied() | HoldPassed() as fact:
                 self.takings.evidence(position, entry, fact)
                 if isinstance(fact, TorqueApplied) and fact.stage >= fact.of:
-                    self.work.torqued(entry, fact.joint)
+                    self.work.torqued(fact.joint)
             case OperationDone() as fact:
                 self.work.operation(position, entry, fact)
             case PartReceived() | PartRemoved() | PartFitted() | PartsSwapped() as fact:
@@ -125,7 +136,7 @@ class _Run:
                 self.dispositions[fact.part] = (seq, fact)
             case JobClosed():
                 self.closed = seq
-            case Retraction():
+            case Retraction() | OwnAdded():
                 pass
             case _:
                 self.orders_and_words(entry)
@@ -164,6 +175,8 @@ class _Run:
             identities=self.inventory.held,
             renewed=frozenset(self.work.renewed),
             open_joints=dict(self.work.open_joints),
+            opened_at=dict(self.work.opened_at),
+            turns=self.work.turns,
             touched_joints=frozenset(f"{k[0][1:]} {k[1]}" for k in self.work.touched if k[0].startswith("@")),
             readings=tuple(self.takings.taken),
             evidence=tuple(self.takings.aged),

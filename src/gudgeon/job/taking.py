@@ -35,7 +35,7 @@ class Takings:
 
     def reading(self, position: Position, entry: Entry, fact: Reading | GoNoGo) -> None:
         """A reading: resolve what it observed now."""
-        kind = MEASURANDS.get(fact.measurand)
+        kind = measurands(self.anatomy).get(fact.measurand)
         if kind is None:
             raise refuse(f"entry {entry.seq}", "Nobody knows the measurand {key}.", "Retract it.", key=fact.measurand)
         if fact.where.startswith("part:"):

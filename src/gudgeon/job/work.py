@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 from gudgeon.anatomy import BY_NUMBER, Anatomy, Joint, Slot
 from gudgeon.job.entries import Entry, OperationDone, PartFitted, PartReceived, PartRemoved, PartsSwapped
@@ -11,7 +12,7 @@ from gudgeon.job.joints import CLOSABLE, TURNING
 from gudgeon.job.look import Look, look, look_of_work, places
 from gudgeon.job.parts import Inventory
 from gudgeon.job.state import Done, Pair
-from gudgeon.operations.catalogue import OPERATIONS
+from gudgeon.operations.own import operations
 from gudgeon.operations.shape import Disturbs
 from gudgeon.problem import refuse
 
@@ -23,10 +24,17 @@ PartFact = PartReceived | PartRemoved | PartFitted | PartsSwapped
 class Work:
     """Touches by key, the state of joints, and what was done, gathered in the order in which it happened."""
 
-    def __init__(self, anatomy: Anatomy, inventory: Inventory) -> None:
+    def __init__(
+        self, anatomy: Anatomy, inventory: Inventory, fasteners: Mapping[str, tuple[str, ...]] | None = None
+    ) -> None:
         self.anatomy, self.inventory = anatomy, inventory
+        #: The fasteners of each joint that must be at their last stage before it is closed.
+        self.fasteners = fasteners or {}
+        self._drawn_up: dict[str, set[str]] = {}
         self.touched: dict[Key, list[Touch]] = {}
         self.open_joints: dict[str, int] = {}
+        #: Where in the order of things each joint was last opened.
+        self.opened_at: dict[str, Position] = {}
         #: Surfaces that were worked and joints that were touched: what looks at one of them is no longer as found.
         self.changed: set[Key] = set()
         self.renewed: set[Key] = set()
@@ -47,13 +55,18 @@ class Work:
         for key in keys:
             self.touched.setdefault(key, []).append(touch)
 
-    def torqued(self, entry: Entry, joint: str) -> None:
-        """The last stage of a joint: it is closed."""
-        self._closed(joint.split("#")[0])
+    def torqued(self, joint: str) -> None:
+        """The last stage of one kind of fastener: the joint is closed when all of its kinds are there."""
+        whole, _, name = joint.partition("#")
+        every = self.fasteners.get(whole, ())
+        drawn = self._drawn_up.setdefault(whole, set())
+        drawn.add(every[0] if len(every) == 1 and not name else name)
+        if drawn.issuperset(every):
+            self._closed(whole)
 
     def operation(self, position: Position, entry: Entry, fact: OperationDone) -> None:
         """An operation: what it disturbs, closes, pairs; a material rule broken makes the part unusable."""
-        kind = OPERATIONS.get(fact.operation)
+        kind = operations(self.anatomy).get(fact.operation)
         if kind is None or fact.where not in places(kind.where, self.anatomy):
             raise refuse(
                 f"entry {entry.seq}",
@@ -73,7 +86,7 @@ class Work:
         if kind.renews:
             self.renewed.update(key for key in keys if not key[0].startswith("@"))
         self._touch(keys, _touch(position, entry, "disturbed", kind.did))
-        self._opened(seen.joints, entry)
+        self._opened(seen.joints, position, entry)
         for joint in self._seen(kind.closes, fact).labels:
             self._closed(joint)
         for slots in kind.pairs(self.anatomy, fact.where):
@@ -90,10 +103,12 @@ class Work:
             return look(does(self.anatomy, fact.where, fact.detail))
         return look_of_work(does, self.anatomy, fact.where)
 
-    def _opened(self, joints: tuple[Joint, ...], entry: Entry) -> None:
+    def _opened(self, joints: tuple[Joint, ...], position: Position, entry: Entry) -> None:
         for joint in joints:
             if joint.name in CLOSABLE:
                 self.open_joints[str(joint)] = entry.seq
+            self.opened_at[str(joint)] = position
+            self._drawn_up.pop(str(joint), None)
             if joint.name in TURNING:
                 self.turns = 0.0
 
@@ -196,7 +211,7 @@ class Work:
         keys = tuple(map(self.inventory.key, slot.joints))
         self.changed.update(keys)
         self._touch(keys, _touch(position, entry, "opened", f"{_kind(slot.name)} {how}"))
-        self._opened(slot.joints, entry)
+        self._opened(slot.joints, position, entry)
 
     def pairs_now(self) -> tuple[Pair, ...]:
         """The last pair of each two parts, and whether they still stand together."""

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
-from gudgeon.anatomy import say
-from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.anatomy import Anatomy, say
+from gudgeon.characteristics.own import characteristics
 from gudgeon.job.entries import Disposition, Finding
 from gudgeon.plans.fits import Remedied, ways
 from gudgeon.plans.prices import price_of
-from gudgeon.plans.remedies import What, parts_of, remedies_of, subjects
-from gudgeon.plans.shape import Buy, Given, Line
+from gudgeon.plans.remedies import Remedy, What, parts_of, remedies_of, subjects
+from gudgeon.plans.shape import Buy, Given, Line, Plan
 from gudgeon.problem import Said, said
 from gudgeon.verdicts.shape import Verdict
 
@@ -51,14 +51,48 @@ class Fate:
                        rests_on=(*self.rests_on, *seqs), sure=sure if worse else self.sure)  # fmt: skip
 
 
-def fates(given: Given) -> tuple[Fate, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Agreed:
+    """What was chosen for the whole engine: the slots that get a new part, and the work on parts that stay."""
+
+    renewed: frozenset[str] = frozenset()
+    worked: frozenset[str] = frozenset()
+
+    def does(self, remedy: Remedy) -> bool:
+        """Whether this remedy is part of it."""
+        return remedy.slot in self.renewed if remedy.what == "renew" else f"{remedy.words} {remedy.slot}" in self.worked
+
+
+def agreed(earlier: Iterable[Plan]) -> Agreed:
+    """The best set of the repairs that were chosen together."""
+    best = next((line for plan in earlier if plan.key == "repairs" for line in plan.lines), None)
+    numbers = dict(best.numbers) if best is not None else {}
+    split = {key: frozenset(t for t in str(numbers.get(key) or "").split(", ") if t) for key in ("renews", "works")}
+    return Agreed(renewed=split["renews"], worked=split["works"])
+
+
+def fates(given: Given, chosen: Agreed = Agreed()) -> tuple[Fate, ...]:
     """The fate of every part that anything is known of, in the order of the engine's slots."""
-    known = _measured(given, _bare(given))
+    known = _measured(given, _bare(given), chosen)
     known = _seen(given, known)
-    known = _by_fits(given, known)
+    known = _by_fits(given, known, chosen)
     known = _springs(given, known)
     known = {slot: _decided(given, fate) for slot, fate in known.items()}
     return tuple(known[slot] for slot in given.state.anatomy.slots if slot in known and _said(given, known[slot]))
+
+
+def condemned(given: Given) -> dict[str, Fate]:
+    """What becomes of parts whatever their sizes say: by what was found, by rule, or because somebody decided so."""
+    found = {}
+    for slot, fate in _seen(given, _bare(given)).items():
+        ruled = _by_rule(given, fate)
+        seq, decision = given.state.dispositions.get(fate.part, (0, None))
+        if decision is not None and decision.what in ("renew", "machine") and not fate.new:
+            done = _was_done(given, ruled, decision, seq)
+            ruled = ruled if done else ruled.harder(decision.what, said("decided: {reason}", reason=decision.reason))
+        if ruled.what in ("renew", "machine"):
+            found[slot] = ruled
+    return found
 
 
 def _bare(given: Given) -> dict[str, Fate]:
@@ -77,25 +111,25 @@ def _said(given: Given, fate: Fate) -> bool:
     return bool(fate.because or fate.decided or fate.new)
 
 
-def _measured(given: Given, known: dict[str, Fate]) -> dict[str, Fate]:
+def _measured(given: Given, known: dict[str, Fate], chosen: Agreed) -> dict[str, Fate]:
     """What sizes and tests say of each part."""
     anatomy = given.state.anatomy
     for verdict in given.judged.verdicts:
         if verdict.verdict == "not measured":
             continue
-        fit = len(verdict_kind_wants(verdict)) > 1
+        fit = len(verdict_kind_wants(verdict, anatomy)) > 1
         for slot in parts_of(verdict, anatomy):
             if slot in known:
-                known[slot] = _after(given, known[slot], verdict, fit=fit)
+                known[slot] = _after(given, known[slot], verdict, chosen, fit=fit)
     return known
 
 
-def verdict_kind_wants(verdict: Verdict) -> tuple[str, ...]:
+def verdict_kind_wants(verdict: Verdict, anatomy: Anatomy) -> tuple[str, ...]:
     """The measurands that a verdict combines."""
-    return tuple(dict.fromkeys(w.measurand for w in CHARACTERISTICS[verdict.key].wants))
+    return tuple(dict.fromkeys(w.measurand for w in characteristics(anatomy)[verdict.key].wants))
 
 
-def _after(given: Given, fate: Fate, verdict: Verdict, *, fit: bool) -> Fate:
+def _after(given: Given, fate: Fate, verdict: Verdict, chosen: Agreed, *, fit: bool) -> Fate:
     anatomy, seqs = given.state.anatomy, verdict.rests_on
     read_on = subjects(verdict, anatomy)
     first = next((r.slot for r in remedies_of(verdict, anatomy)), "")
@@ -107,8 +141,9 @@ def _after(given: Given, fate: Fate, verdict: Verdict, *, fit: bool) -> Fate:
         if fit:
             return fate
         remedies = remedies_of(verdict, anatomy)
-        if remedies and remedies[0].slot == fate.slot:
-            return fate.harder(remedies[0].what, words, seqs=seqs, sure=True)
+        taken = next((r for r in remedies if chosen.does(r)), remedies[0] if remedies else None)
+        if taken is not None and taken.slot == fate.slot:
+            return fate.harder(taken.what, words, seqs=seqs, sure=True)
         return fate
     if not reads or fit:
         return fate
@@ -118,7 +153,7 @@ def _after(given: Given, fate: Fate, verdict: Verdict, *, fit: bool) -> Fate:
 def _addresses(given: Given, verdict: Verdict, slot: str) -> tuple[str, ...]:
     """What to read again: the wants of a verdict that look at this part."""
     anatomy = given.state.anatomy
-    wants = CHARACTERISTICS[verdict.key].wants
+    wants = characteristics(anatomy)[verdict.key].wants
     pairs = zip(wants, subjects(verdict, anatomy), strict=True)
     return tuple(f"{w.measurand}@{w.at(anatomy, verdict.place)}" for w, subject in pairs if subject in ("", slot))
 
@@ -177,19 +212,21 @@ def _uncurable(given: Given, slot: str, kind: str) -> Said | None:
     return None
 
 
-def _by_fits(given: Given, known: dict[str, Fate]) -> dict[str, Fate]:
+def _by_fits(given: Given, known: dict[str, Fate], chosen: Agreed) -> dict[str, Fate]:
     """A failed fit: the cheapest combination that holds, with what is renewed anyway."""
     for verdict in given.judged.verdicts:
-        if len(verdict_kind_wants(verdict)) < 2:
+        if len(verdict_kind_wants(verdict, given.state.anatomy)) < 2:
             continue
         if verdict.verdict == "too close to call":
             known = _close_fit(given, known, verdict)
         if not verdict.bad:
             continue
+        together = tuple(s for s in parts_of(verdict, given.state.anatomy) if s in chosen.renewed)
         tried = ways(given, verdict)
         anyway = {s for s in parts_of(verdict, given.state.anatomy) if s in known and known[s].what == "renew"}
         best = min((w for w in tried if w.holds and anyway <= set(w.slots)), key=lambda w: w.price or 0.0, default=None)
-        slots = best.slots if best else tuple(r.slot for r in remedies_of(verdict, given.state.anatomy)[:1])
+        slots = together or (best.slots if best else ())
+        slots = slots or tuple(r.slot for r in remedies_of(verdict, given.state.anatomy)[:1])
         for slot in slots:
             if slot in known:
                 fate = known[slot].harder("renew", _words(verdict), seqs=verdict.rests_on, sure=False)
@@ -291,7 +328,7 @@ def fit_lines(given: Given, known: tuple[Fate, ...]) -> tuple[Line, ...]:
     """For each failed fit at most three ways to restore it, the best first."""
     found = []
     for verdict in given.judged.verdicts:
-        if verdict.bad and len(verdict_kind_wants(verdict)) > 1:
+        if verdict.bad and len(verdict_kind_wants(verdict, given.state.anatomy)) > 1:
             found += [_way_line(given, verdict, way) for way in ways(given, verdict)[:3]]
     return tuple(found)
 

@@ -11,9 +11,9 @@ from typing import Literal
 from gudgeon import units
 from gudgeon.job.freshness import Key, Reason
 from gudgeon.job.state import JobState, Taken
-from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.measurands.own import measurands
 from gudgeon.metrology.known import Known, known, mean_of
-from gudgeon.operations.catalogue import OPERATIONS
+from gudgeon.operations.own import operations
 from gudgeon.plans.shape import Given
 from gudgeon.problem import Refused
 from gudgeon.verdicts.gather import best
@@ -54,7 +54,9 @@ class Evidence:
     @cached_property
     def cleanings(self) -> frozenset[int]:
         """The entries that only cleaned: they move nothing but dirt."""
-        return frozenset(d.entry.seq for d in self.state.done if OPERATIONS[d.operation].first_time_only)
+        return frozenset(
+            d.entry.seq for d in self.state.done if operations(self.state.anatomy)[d.operation].first_time_only
+        )
 
     @cached_property
     def _listed(self) -> dict[tuple[str, str], list[Taken]]:
@@ -69,7 +71,7 @@ class Evidence:
 
     def value(self, taken: Taken) -> Value | None:
         """What one reading says."""
-        return self.interpreter.value(taken, MEASURANDS[taken.fact.measurand])
+        return self.interpreter.value(taken, measurands(self.state.anatomy)[taken.fact.measurand])
 
     def number(self, taken: Taken) -> Known | None:
         """The number of a reading; none where it is a word, a bound, or "no gap"."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import chain, combinations
 
-from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.characteristics.own import characteristics
 from gudgeon.metrology.student import t_inverse
 from gudgeon.plans.prices import price_of
 from gudgeon.plans.remedies import subjects
@@ -44,8 +44,13 @@ def ways(given: Given, verdict: Verdict) -> tuple[Remedied, ...]:
     return tuple(sorted((_way(given, verdict, sides, chosen) for chosen in sets), key=_rank))
 
 
+def holding(given: Given, verdict: Verdict) -> dict[tuple[str, ...], bool]:
+    """For every combination of new parts of a fit whether it holds over their whole range."""
+    return {way.slots: way.holds for way in ways(given, verdict)}
+
+
 def _sides(given: Given, verdict: Verdict) -> tuple[_Side, ...]:
-    kind = CHARACTERISTICS[verdict.key]
+    kind = characteristics(given.state.anatomy)[verdict.key]
     found = []
     for want, slot in zip(kind.wants, subjects(verdict, given.state.anatomy), strict=True):
         there = want.at(given.state.anatomy, verdict.place)

@@ -6,15 +6,15 @@ from dataclasses import dataclass
 from typing import Literal
 
 from gudgeon.anatomy import say
-from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.characteristics.own import characteristics
 from gudgeon.job.entries import HoldPassed
 from gudgeon.job.state import Evidence
 from gudgeon.plans.incoming import broken_bounds
 from gudgeon.plans.lash_proof import unexplained
 from gudgeon.plans.shape import Given
 from gudgeon.problem import Said, said
-from gudgeon.routes.holds import Hold, holds_of, joints_named
-from gudgeon.routes.scopes import asks_for
+from gudgeon.routes.holds import Hold, joints_named
+from gudgeon.routes.own import asks_for, holds_of
 
 HoldWord = Literal["open", "passed", "signed against", "undone", "not needed"]
 
@@ -43,7 +43,7 @@ def standing(given: Given) -> tuple[HoldStatus, ...]:
         if isinstance(evidence.fact, HoldPassed):
             signed[evidence.fact.hold] = evidence
     found: tuple[HoldStatus, ...] = ()
-    for hold in holds_of(given.state.scope):
+    for hold in holds_of(given.state.scope, given.state.anatomy):
         found = (*found, _status(given, hold, signed.get(hold.key), found))
     return found
 
@@ -95,12 +95,12 @@ def _unproved(given: Given, hold: Hold) -> tuple[str, ...]:
     """Addresses without fresh conforming evidence, of what this scope asks for."""
     doubted = {r.valve for r in unexplained(given)} if "lash" in hold.proves else set()
     beyond = broken_bounds(given) if "tip_height" in hold.proves else frozenset()
-    asked = set(asks_for(given.state.scope))
+    asked = set(asks_for(given.state.scope, given.state.anatomy))
     return tuple(
         f"{key}@{place}"
         for key in hold.proves
         if key in asked
-        for place in CHARACTERISTICS[key].where(given.state.anatomy)
+        for place in characteristics(given.state.anatomy)[key].where(given.state.anatomy)
         if not _proved(given, key, place)
         or (key == "lash" and place in doubted)
         or (key == "tip_height" and place in beyond)

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from gudgeon.anatomy import Anatomy
-from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.characteristics.own import characteristics
 from gudgeon.job.taking import subject_slot
-from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.measurands.own import measurands
 from gudgeon.verdicts.shape import Verdict
 
 What = Literal["reuse", "clean", "renew", "machine", "measure again"]
@@ -121,9 +121,10 @@ def slot_at(anatomy: Anatomy, place: str, kind: str) -> str:
 
 def subjects(verdict: Verdict, anatomy: Anatomy) -> tuple[str, ...]:
     """The slots whose parts a characteristic is read on, one a reading; empty where a reading looks at several parts."""
-    kind = CHARACTERISTICS[verdict.key]
+    kind = characteristics(anatomy)[verdict.key]
     return tuple(
-        subject_slot(MEASURANDS[w.measurand].observes(anatomy, w.at(anatomy, verdict.place))) for w in kind.wants
+        subject_slot(measurands(anatomy)[w.measurand].observes(anatomy, w.at(anatomy, verdict.place)))
+        for w in kind.wants
     )
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from gudgeon.operations.catalogue import OPERATIONS
+from gudgeon.operations.own import operations
 from gudgeon.plans.holds import HoldStatus, standing
 from gudgeon.plans.shape import Given, Plan
-from gudgeon.routes.steps import FIRST_HOLDS, LAST_HOLDS, STEPS, Step
+from gudgeon.routes.own import last_holds, steps
+from gudgeon.routes.steps import FIRST_HOLDS, Step
 
 #: What ends the count of two turns: a turn before any of these proves nothing.
 RESTARTS = ("open_cam_holder", "remove_tensioner", "open_sprocket", "turn_backwards")
@@ -29,15 +30,15 @@ def walk(given: Given, earlier: tuple[Plan, ...]) -> tuple[Met, ...]:
     holds = {h.hold.key: h for h in standing(given)}
     moved = _moved_cams(given, earlier)
     found = [_hold(holds[key]) for key in FIRST_HOLDS if key in holds]
-    for step in STEPS:
+    for step in steps(given.state.anatomy):
         within = given.state.scope in step.scopes
-        every = OPERATIONS[step.operation].where(given.state.anatomy) if within else ()
+        every = operations(given.state.anatomy)[step.operation].where(given.state.anatomy) if within else ()
         places = [p for p in every if _met(given, step, p, moved)]
         found += [_carried_out(given, p) for p in earlier if places and p.key == step.carries]
         found += [_hold(holds[key]) for key in step.before if key in holds]
         found += [Met(step=step, place=p, done=_done(given, step, p)) for p in places]
         found += [_hold(holds[key]) for key in step.holds if key in holds]
-    found += [_hold(holds[key]) for key in LAST_HOLDS if key in holds]
+    found += [_hold(holds[key]) for key in last_holds(given.state.anatomy) if key in holds]
     met = [m for m in found if m.hold is None or m.hold.state != "not needed"]
     return tuple(_implied(met))
 

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from gudgeon.anatomy import Anatomy, Feature, Joint
-from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.measurands.own import measurands
 
 HEAD_OUT = ("head out", "whole top end")
 BARREL = ("cylinder", "whole top end")
@@ -44,8 +44,9 @@ class Hold:
 
     def features(self, anatomy: Anatomy) -> tuple[Feature, ...]:
         """What a signature here rests on, so that it ages as a reading does."""
-        keys = dict.fromkeys((*(k for k in self.proves if k in MEASURANDS), *self.ages_with))
-        seen = [f for k in keys for w in MEASURANDS[k].where(anatomy) for f in MEASURANDS[k].observes(anatomy, w)]
+        every = measurands(anatomy)
+        keys = dict.fromkeys((*(k for k in self.proves if k in every), *self.ages_with))
+        seen = [f for k in keys for w in every[k].where(anatomy) for f in every[k].observes(anatomy, w)]
         return tuple(dict.fromkeys((*seen, *joints_named(anatomy, self.joints))))
 
 

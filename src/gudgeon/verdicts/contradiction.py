@@ -10,7 +10,7 @@ from math import inf
 
 from gudgeon.anatomy import say
 from gudgeon.job.state import JobState
-from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.measurands.own import measurands
 from gudgeon.problem import Problem, Refused, said
 from gudgeon.verdicts.value import Interpreter, Value
 
@@ -35,7 +35,8 @@ def contradictions(state: JobState, interpreter: Interpreter) -> Contradictions:
     for taken in state.readings:
         if not taken.counts:
             continue
-        fact, kind = taken.fact, MEASURANDS[taken.fact.measurand]
+        fact = taken.fact
+        kind = measurands(state.anatomy)[fact.measurand]
         try:
             value = interpreter.read(taken, kind)
         except Refused as refused:

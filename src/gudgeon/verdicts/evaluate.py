@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from gudgeon.anatomy import Anatomy, Surface, say
 from gudgeon.book.book import Book
 from gudgeon.book.limits import LimitRow
-from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.characteristics.own import characteristics
 from gudgeon.characteristics.shape import Characteristic
 from gudgeon.job.freshness import Reason
 from gudgeon.job.state import JobState, Taken
-from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.measurands.own import measurands
 from gudgeon.metrology.known import Known
 from gudgeon.problem import Refused, Said, said
 from gudgeon.shelf.gauges import GaugeCard
@@ -31,7 +31,8 @@ def evaluate(state: JobState, book: Book, rules: Rules, shelf: Shelf) -> Judged:
     """The verdicts, in the order of the book's rows and then of what was read without a limit."""
     room = _Room(state, book, rules, shelf)
     clashes = contradictions(state, room.interpreter)
-    verdicts = [room.verdict(CHARACTERISTICS[key], place, row) for key, place, row in _addresses(state, book)]
+    every = characteristics(state.anatomy)
+    verdicts = [room.verdict(every[key], place, row) for key, place, row in _addresses(state, book)]
     marked = tuple(replace(v, contradicts=_clash(v, clashes.entries)) for v in verdicts)
     return Judged(verdicts=marked, problems=clashes.problems)
 
@@ -43,13 +44,14 @@ def _clash(verdict: Verdict, entries: frozenset[int]) -> tuple[int, ...]:
 def _addresses(state: JobState, book: Book) -> list[tuple[str, str, LimitRow | None]]:
     """What is judged where: every row of the book at all its places, then what was read and has no row yet."""
     found: dict[tuple[str, str], LimitRow | None] = {}
+    every = characteristics(state.anatomy)
     for key in dict.fromkeys(row.of for row in book.limits):
-        for place in CHARACTERISTICS[key].where(state.anatomy):
+        for place in every[key].where(state.anatomy):
             row = book.limit_for(key, place)
             if row is not None:
                 found[(key, place)] = row
     read = {t.fact.measurand for t in state.readings}
-    for key, kind in CHARACTERISTICS.items():
+    for key, kind in every.items():
         if len(kind.wants) == 1 and kind.wants[0].measurand in read and kind.wants[0].statistic[:6] != "spread":
             for place in _read_places(state, kind):
                 found.setdefault((key, place), None)
@@ -177,7 +179,7 @@ class _Room:
         if kind.renewed_by is not None:
             features = kind.renewed_by(anatomy, place)
         else:
-            wanted = [(MEASURANDS[w.measurand], w.at(anatomy, place)) for w in kind.wants]
+            wanted = [(measurands(anatomy)[w.measurand], w.at(anatomy, place)) for w in kind.wants]
             features = tuple(f for m, there in wanted for f in m.observes(anatomy, there) if isinstance(f, Surface))
         return bool(features) and all(self.state.is_new(f) for f in features)
 
@@ -216,7 +218,8 @@ class _Room:
         outcome = self._decided(kind, now.known, limits, guard=kind.rule == "guard")
         if not outcome.open:
             return outcome, ()
-        settles = settling(kind.wants, now.parts, now.known, self._walls(kind, limits), self.cards, self.rules.risk)
+        walls = self._walls(kind, limits)
+        settles = settling(kind.wants, now.parts, now.known, walls, self.cards, self.rules.risk, self.state.anatomy)
         return (outcome, settles) if settles else (self._as_read(kind, now.known, limits), ())
 
     def _walls(self, kind: Characteristic, limits: Limits) -> Limits:

@@ -9,7 +9,7 @@ from itertools import combinations
 from gudgeon.characteristics.shape import Characteristic, Statistic, Wants
 from gudgeon.job.state import JobState, Taken
 from gudgeon.job.taking import subject_slot
-from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.measurands.own import measurands
 from gudgeon.metrology.known import Known, mean_of
 from gudgeon.verdicts.value import Interpreter, Value
 
@@ -30,13 +30,13 @@ def index(state: JobState) -> Index:
 
 def about(state: JobState, measurand: str, place: str) -> str:
     """What a reading at this place is about now: the part standing there where it travels, else the place."""
-    slot = subject_slot(MEASURANDS[measurand].observes(state.anatomy, place))
+    slot = subject_slot(measurands(state.anatomy)[measurand].observes(state.anatomy, place))
     return (state.slots.get(slot) or "-") if slot else place
 
 
 def at_first(state: JobState, measurand: str, place: str) -> str:
     """What a reading at this place was about before any work: the part the engine came with where it travels."""
-    slot = subject_slot(MEASURANDS[measurand].observes(state.anatomy, place))
+    slot = subject_slot(measurands(state.anatomy)[measurand].observes(state.anatomy, place))
     return f"orig:{slot}" if slot else place
 
 
@@ -80,7 +80,8 @@ class Gatherer:
 
     def want(self, want: Wants, place: str, pick: Pick, whose: Whose = about) -> Gathered:
         """The value of one want at the place of its characteristic, from the readings that `pick` lets count."""
-        anatomy, kind = self.state.anatomy, MEASURANDS[want.measurand]
+        anatomy = self.state.anatomy
+        kind = measurands(anatomy)[want.measurand]
         there = want.at(anatomy, place)
         subject = whose(self.state, want.measurand, there)
         required, extra = kind.points(anatomy, there), kind.extra_points(anatomy, there)

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import hypot, sqrt
 
+from gudgeon.anatomy import Anatomy
 from gudgeon.characteristics.shape import Wants
 from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.measurands.own import measurands
 from gudgeon.metrology.known import Known
 from gudgeon.metrology.settle import Candidate, what_settles
 from gudgeon.shelf.gauges import GaugeCard
@@ -27,14 +29,16 @@ def settling(
     walls: Limits,
     cards: Sequence[GaugeCard],
     risk: float,
+    anatomy: Anatomy | None = None,
 ) -> tuple[Settles, ...]:
     """Gauges that would settle it if the value stayed, fewest readings first, else clearly finer ones. Each part of a fit is tried."""
     found: list[Settles] = []
+    known = measurands(anatomy) if anatomy else MEASURANDS
     for n, (want, part) in enumerate(zip(wants, gathered, strict=True)):
         size = max((v.sized.value for v in part.values if v.sized), default=None)
         if part.known is None or size is None:
             continue
-        kinds = MEASURANDS[want.measurand].gauges
+        kinds = known[want.measurand].gauges
         able = {card.id: card for card in cards if card.kind in kinds and card.kind != "eye" and card.covers(size)}
         sign = 1.0 if n == 0 else -1.0
         rest = whole.plus(part.known, -sign)

@@ -8,10 +8,11 @@ from msgspec import Struct
 
 from gudgeon.anatomy import say
 from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.characteristics.own import characteristics
 from gudgeon.job.state import JobState
-from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.measurands.own import measurands
 from gudgeon.plans.shape import Given, Plan
-from gudgeon.routes.scopes import asks_for
+from gudgeon.routes.own import asks_for
 from gudgeon.verdicts.gather import about
 
 #: What is read before anything is opened.
@@ -41,7 +42,7 @@ def asks_of(given: Given, plans: tuple[Plan, ...]) -> tuple[AskView, ...]:
     parts_first = (*planned, *missing) if given.state.open_joints else (*missing, *planned)
     for key, place, point in (*_settling(given), *parts_first):
         wanted.setdefault((key, place, point))
-    order = {key: n for n, key in enumerate(MEASURANDS)}
+    order = {key: n for n, key in enumerate(measurands(given.state.anatomy))}
     asks = [ask_at(given, *address) for address in wanted]
     kinds = list(dict.fromkeys(a.gauge_kind for a in asks))
     asks.sort(key=lambda a: (kinds.index(a.gauge_kind), order[a.measurand]))
@@ -51,14 +52,16 @@ def asks_of(given: Given, plans: tuple[Plan, ...]) -> tuple[AskView, ...]:
 def _missing(given: Given) -> list[tuple[str, str, str]]:
     """The points of the scope's characteristics where nothing counts: those first that the engine's state allows."""
     stands, whole = _standing(given), {(v.key, v.place) for v in given.judged.verdicts if v.fresh}
+    anatomy = given.state.anatomy
+    judged, read = characteristics(anatomy), measurands(anatomy)
     found = [
         (want.measurand, there, point)
-        for key in asks_for(given.state.scope)
-        for want in CHARACTERISTICS[key].wants
-        for place in CHARACTERISTICS[key].where(given.state.anatomy)
+        for key in asks_for(given.state.scope, anatomy)
+        for want in judged[key].wants
+        for place in judged[key].where(anatomy)
         if (key, place) not in whole and _judged_here(given, key, place)
-        for there in (want.at(given.state.anatomy, place),)
-        for point in MEASURANDS[want.measurand].points(given.state.anatomy, there)
+        for there in (want.at(anatomy, place),)
+        for point in read[want.measurand].points(anatomy, there)
         if (want.measurand, about(given.state, want.measurand, there), point) not in stands
     ]
     for stage in _stages(given.state):
@@ -71,7 +74,7 @@ def _missing(given: Given) -> list[tuple[str, str, str]]:
 def _judged_here(given: Given, key: str, place: str) -> bool:
     if key == "timing_marks" and not _cams_were_open(given.state):
         return False
-    return key in ALWAYS_ASKED or given.book.limit_for(key, place) is not None
+    return always_asked(key) or given.book.limit_for(key, place) is not None
 
 
 def _stages(state: JobState) -> tuple[Callable[[str], bool], ...]:
@@ -92,7 +95,8 @@ def _stages(state: JobState) -> tuple[Callable[[str], bool], ...]:
 
 def series(given: Given, chosen: AskView) -> tuple[AskView, ...]:
     """The reading that somebody chose, and what is left of its kind: its own place first, then the other places."""
-    kind, anatomy, stands = MEASURANDS[chosen.measurand], given.state.anatomy, _standing(given)
+    anatomy, stands = given.state.anatomy, _standing(given)
+    kind = measurands(anatomy)[chosen.measurand]
     places = sorted(kind.where(anatomy), key=lambda place: place != chosen.place)
     left = [
         ask_at(given, kind.key, place, point)
@@ -107,6 +111,11 @@ def series(given: Given, chosen: AskView) -> tuple[AskView, ...]:
 ALWAYS_ASKED = ("lash", "timing_marks", "seal_test", "oil_at_cams", "leak_down", "compression", "contact")
 
 
+def always_asked(key: str) -> bool:
+    """Whether it is asked even where the book has no limit for it yet; what the workshop wants read itself always is."""
+    return key in ALWAYS_ASKED or key not in CHARACTERISTICS
+
+
 def _cams_were_open(state: JobState) -> bool:
     return any(j.split(" ")[-1] in ("holder", "sprocket", "tensioner") for j in state.touched_joints)
 
@@ -119,14 +128,15 @@ def _standing(given: Given) -> set[tuple[str, str, str]]:
 def _settling(given: Given) -> list[tuple[str, str, str]]:
     """The places that decide what is too close to call, where a gauge of this shelf can settle it."""
     readings = {f"entry {t.entry.seq}": t.fact for t in given.state.readings}
+    judged, read = characteristics(given.state.anatomy), measurands(given.state.anatomy)
     found = []
     for v in given.judged.verdicts:
         if v.verdict != "too close to call" or not v.settles:
             continue
         card = given.shelf.gauge(v.settles[0].gauge)
-        places = {w.measurand: w.at(given.state.anatomy, v.place) for w in CHARACTERISTICS[v.key].wants}
+        places = {w.measurand: w.at(given.state.anatomy, v.place) for w in judged[v.key].wants}
         for fact in (readings[label] for label, _ in v.budget if label in readings):
-            if fact.measurand in places and card is not None and card.kind in MEASURANDS[fact.measurand].gauges:
+            if fact.measurand in places and card is not None and card.kind in read[fact.measurand].gauges:
                 found.append((fact.measurand, places[fact.measurand], fact.point))
     return found
 
@@ -134,17 +144,18 @@ def _settling(given: Given) -> list[tuple[str, str, str]]:
 def _for_plans(given: Given, plans: tuple[Plan, ...]) -> list[tuple[str, str, str]]:
     """What a plan waits for, where it is a reading."""
     stands, state, found = _standing(given), given.state, list[tuple[str, str, str]]()
+    read = measurands(state.anatomy)
     for plan in plans:
         for address in plan.needs:
             key, _, place = address.partition("@")
-            if key in MEASURANDS and place in MEASURANDS[key].where(state.anatomy):
-                found += [(key, place, p) for p in MEASURANDS[key].points(state.anatomy, place)
+            if key in read and place in read[key].where(state.anatomy):
+                found += [(key, place, p) for p in read[key].points(state.anatomy, place)
                           if (key, about(state, key, place), p) not in stands]  # fmt: skip
     return found
 
 
 def ask_at(given: Given, measurand: str, place: str, point: str) -> AskView:
-    kind = MEASURANDS[measurand]
+    kind = measurands(given.state.anatomy)[measurand]
     kinds = [k for k in kind.gauges if given.shelf.of_kind(k)] or list(kind.gauges)
     single = given.state.anatomy.layout.cylinders == 1
     return AskView(

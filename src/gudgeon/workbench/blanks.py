@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from gudgeon.anatomy import Follower, say
 from gudgeon.book.limits import LimitRow
-from gudgeon.characteristics.catalogue import CHARACTERISTICS
-from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.characteristics.own import characteristics
+from gudgeon.measurands.own import measurands
 from gudgeon.measurands.shape import NEEDS, Measurand
 from gudgeon.plans.shape import Given
 from gudgeon.problem import caution
-from gudgeon.routes.scopes import asks_for
+from gudgeon.routes.own import asks_for
 from gudgeon.view.record import BlankRow, BlankView
-from gudgeon.workbench.asks import ALWAYS_ASKED, point_words
+from gudgeon.workbench.asks import always_asked, point_words
 
 TRAINS: dict[Follower, str] = {
     "bucket_over": "bucket",
@@ -25,7 +25,9 @@ TRAINS: dict[Follower, str] = {
 
 def blanks_of(given: Given) -> tuple[BlankView, ...]:
     """Every measurand that the scope asks for and the book judges, in the order in which a technician meets them."""
-    return tuple(blank for kind in MEASURANDS.values() if (blank := _blank(given, kind)) is not None)
+    return tuple(
+        blank for kind in measurands(given.state.anatomy).values() if (blank := _blank(given, kind)) is not None
+    )
 
 
 def _blank(given: Given, kind: Measurand) -> BlankView | None:
@@ -57,21 +59,21 @@ def _blank(given: Given, kind: Measurand) -> BlankView | None:
 
 def _asked(given: Given, measurand: str, place: str) -> bool:
     """Whether the scope asks for a characteristic that rests on this, and the book has something to hold it against."""
-    asked = asks_for(given.state.scope)
+    asked = asks_for(given.state.scope, given.state.anatomy)
     if measurand == "shim_thickness":
         return "lash" in asked
     for key in asked:
-        kind = CHARACTERISTICS[key]
+        kind = characteristics(given.state.anatomy)[key]
         for at in kind.where(given.state.anatomy):
             if any(w.measurand == measurand and w.at(given.state.anatomy, at) == place for w in kind.wants) and (
-                key in ALWAYS_ASKED or given.book.limit_for(key, at) is not None
+                always_asked(key) or given.book.limit_for(key, at) is not None
             ):
                 return True
     return False
 
 
 def _row(given: Given, kind: Measurand, place: str) -> BlankRow:
-    row = given.book.limit_for(kind.key, place) if kind.key in CHARACTERISTICS else None
+    row = given.book.limit_for(kind.key, place) if kind.key in characteristics(given.state.anatomy) else None
     return BlankRow(
         place=place,
         where=say(place, single=given.state.anatomy.layout.cylinders == 1),

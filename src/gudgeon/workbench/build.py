@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from gudgeon import units
-from gudgeon.anatomy import expand, say
+from gudgeon.anatomy import Anatomy, expand, say
 from gudgeon.book.book import Book
-from gudgeon.job.entries import Finding
+from gudgeon.book.owning import with_own
+from gudgeon.job.entries import Entry, Finding, OwnAdded
+from gudgeon.job.order import retracted_ids
 from gudgeon.job.replay import replay
 from gudgeon.job.state import JobState, Taken
 from gudgeon.plans import lash_proof
+from gudgeon.plans.fasteners import drawn_up_by
 from gudgeon.plans.holds import HoldStatus, standing
 from gudgeon.plans.run import plan_all
 from gudgeon.plans.shape import Cut, Given, Plan
 from gudgeon.problem import Problem, Refused
-from gudgeon.routes.scopes import SCOPES, asks_for
+from gudgeon.routes.own import asks_for
+from gudgeon.routes.scopes import SCOPES
 from gudgeon.shelf.parse import Shelf
 from gudgeon.shelf.rules import Rules
 from gudgeon.verdicts.shape import Verdict
@@ -59,10 +64,19 @@ def gasket_numbers(book: Book) -> dict[str, str]:
     return {slot: numbers[0] for slot, numbers in found.items() if len(numbers) == 1}
 
 
+def added_by(entries: Sequence[Entry]) -> tuple[tuple[str, str, Mapping[str, object]], ...]:
+    """What a job itself adds to its engine: where it was said, its kind, its row."""
+    out = retracted_ids(entries)
+    live = ((e.seq, e.typed.body) for e in entries if e.typed.id not in out)
+    return tuple((f"entry {seq}", fact.kind, fact.row) for seq, fact in live if isinstance(fact, OwnAdded))
+
+
 def given_of(loaded: Loaded, book: Book, shelf: Shelf) -> Given:
     """State and verdicts of a job."""
-    anatomy = expand(book.layout)
-    state = replay(loaded.entries, anatomy, numbers=gasket_numbers(book), problems=loaded.problems)
+    book, wrong = with_own(book, added_by(loaded.entries))
+    anatomy, problems = expand(book.layout), (*loaded.problems, *wrong)
+    drawn = drawn_up_by(book, anatomy)
+    state = replay(loaded.entries, anatomy, numbers=gasket_numbers(book), fasteners=drawn, problems=problems)
     try:
         rules = Rules.from_pinned(state.rules) if state.rules else shelf.rules
     except Refused:
@@ -77,8 +91,8 @@ def work_through(loaded: Loaded, book: Book, shelf: Shelf) -> Worked:
 
 def _view(loaded: Loaded, given: Given, plans: tuple[Plan, ...], holds: tuple[HoldStatus, ...]) -> view.JobView:
     state, judged = given.state, given.judged
-    asked = asks_for(state.scope)
-    characteristics = tuple(_characteristic(v, asked) for v in judged.verdicts)
+    asked = asks_for(state.scope, state.anatomy)
+    characteristics = tuple(_characteristic(v, asked, state.anatomy) for v in judged.verdicts)
     hold_views = tuple(_hold(h) for h in holds)
     plan_views = tuple(_plan(p) for p in plans)
     return view.JobView(
@@ -129,8 +143,8 @@ def _hours(text: str) -> float | None:
         return None
 
 
-def _characteristic(v: Verdict, asked: tuple[str, ...]) -> view.CharacteristicView:
-    formula, source = formula_of(v.key)
+def _characteristic(v: Verdict, asked: tuple[str, ...], anatomy: Anatomy) -> view.CharacteristicView:
+    formula, source = formula_of(v.key, anatomy)
     new = None if v.new_low is None and v.new_high is None else (v.new_low, v.new_high)
     found = v.as_found
     return view.CharacteristicView(

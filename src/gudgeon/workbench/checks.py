@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from gudgeon import units
 from gudgeon.anatomy import say
-from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.book.owning import with_own
+from gudgeon.characteristics.own import characteristics
 from gudgeon.job.entries import (
     FOR_GOOD,
     Arrived,
@@ -18,6 +19,7 @@ from gudgeon.job.entries import (
     JobOpened,
     OperationDone,
     Ordered,
+    OwnAdded,
     PartFitted,
     PartReceived,
     PartRemoved,
@@ -30,32 +32,31 @@ from gudgeon.job.entries import (
     ZeroChecked,
 )
 from gudgeon.job.state import JobState
-from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.measurands.own import measurands
 from gudgeon.measurands.shape import Measurand
-from gudgeon.operations.catalogue import OPERATIONS
+from gudgeon.operations.own import operations
 from gudgeon.plans.holds import needed
 from gudgeon.plans.run import plan_all
 from gudgeon.plans.shape import Given
-from gudgeon.problem import refuse
-from gudgeon.routes.holds import HOLDS
+from gudgeon.problem import Refused, refuse
+from gudgeon.routes.own import holds
 from gudgeon.routes.scopes import SCOPES
 from gudgeon.shelf.gauges import GaugeCard
 from gudgeon.verdicts.value import indicated, is_deviation
-from gudgeon.workbench.slips import ask, slip_of
-
 from gudgeon.workbench.pinning import check_pin
+from gudgeon.workbench.slips import ask, slip_of
+from gudgeon.workbench.torques import check_torque
+
 LONGEST_WORDS = 10_000
 #: Gauges that may be set to a size and tried: what goes in or does not.
 ENTERING = ("feeler", "small-hole gauge", "bore gauge", "straightedge", "square and feeler", "pin")
 
-#: How far a setting may lie over the book's torque, and under it where an adapter makes the wrench longer (common practice).
-OVER, SHORTENED = 1.05, 0.7
 #: Nothing turns while something lies in the engine.
 TURNS = ("turn_forwards", "turn_backwards")
 
 
 def check(body: Body, given: Given, card: GaugeCard | None) -> None:
-    """Refuse what cannot be used, with where it is wrong and what to do. `card` is that of a reading's gauge."""
+    """Refuse what cannot be used, with where it is wrong and what to do. `card` is that of a reading's or a zero's gauge."""
     state, where = given.state, f"job {given.state.opened.number if given.state.opened else ''}"
     if state.closed and not _reopens(body, state):
         raise refuse(where, "The job is closed since entry {n}.", "Retract the closing first.", n=state.closed)
@@ -72,7 +73,7 @@ def check(body: Body, given: Given, card: GaugeCard | None) -> None:
         case HoldPassed():
             _hold(body, given)
         case TorqueApplied():
-            _torque(body, given)
+            check_torque(body, given)
         case Retraction():
             _retraction(body, state)
         case Disposition() | EstimateApproved() | ScopeWidened():
@@ -118,11 +119,10 @@ def _lengths(body: Body, where: str) -> None:
 
 
 def _reading(body: Reading | GoNoGo, given: Given, card: GaugeCard | None) -> None:
-    kind = MEASURANDS.get(body.measurand)
+    every = measurands(given.state.anatomy)
+    kind = every.get(body.measurand)
     if kind is None:
-        raise refuse(
-            body.measurand, "Nothing of this name is measured.", "Use one of: {known}.", known=_some(MEASURANDS)
-        )
+        raise refuse(body.measurand, "Nothing of this name is measured.", "Use one of: {known}.", known=_some(every))
     place = _place_of(body, kind, given)
     where = f"{kind.name}, {say(place)} {body.point}".strip()
     points = (*kind.points(given.state.anatomy, place), *kind.extra_points(given.state.anatomy, place))
@@ -173,7 +173,7 @@ def _size(body: Reading, given: Given, kind: Measurand, card: GaugeCard, place: 
         return
     if size.number < 0 and kind.plausible is not None and kind.plausible[0] >= 0:
         raise refuse(where, "{size} is below nothing.", "Type it without its sign.", size=str(size))
-    row = next((r for key in _judged_by(kind) if (r := given.book.limit_for(key, place))), None)
+    row = next((r for key in _judged_by(kind, given) if (r := given.book.limit_for(key, place))), None)
     master = card.master if card.deviation else None
     dial = master is not None and is_deviation(body.text, kind, master, body.unit, where)
     slip = slip_of(size, body.text, row, kind, master.value if dial and master is not None else 0.0)
@@ -186,16 +186,17 @@ def _size(body: Reading, given: Given, kind: Measurand, card: GaugeCard, place: 
         raise ask(where, slip, body.text, kind)
 
 
-def _judged_by(kind: Measurand) -> tuple[str, ...]:
+def _judged_by(kind: Measurand, given: Given) -> tuple[str, ...]:
     """The measured characteristics of a measurand, whose rows say what it may be."""
-    return tuple(k for k, c in CHARACTERISTICS.items() if len(c.wants) == 1 and c.wants[0].measurand == kind.key
+    return tuple(k for k, c in characteristics(given.state.anatomy).items() if len(c.wants) == 1 and c.wants[0].measurand == kind.key
                  and not c.wants[0].statistic.startswith("spread"))  # fmt: skip
 
 
 def _operation(body: OperationDone, state: JobState) -> None:
-    kind = OPERATIONS.get(body.operation)
+    every = operations(state.anatomy)
+    kind = every.get(body.operation)
     if kind is None:
-        raise refuse(body.operation, "Nothing of this name is done.", "Use one of: {known}.", known=_some(OPERATIONS))
+        raise refuse(body.operation, "Nothing of this name is done.", "Use one of: {known}.", known=_some(every))
     if body.where not in kind.where(state.anatomy):
         known = ", ".join(kind.where(state.anatomy)[:12]) or "none"
         raise refuse(kind.name, "It is not done at {at}.", "Places: {known}.", at=body.where, known=known)
@@ -252,44 +253,14 @@ def _kind(state: JobState, slot: str) -> str:
 
 
 def _hold(body: HoldPassed, given: Given) -> None:
-    hold = HOLDS.get(body.hold)
+    every = holds(given.state.anatomy)
+    hold = every.get(body.hold)
     if hold is None:
-        raise refuse(body.hold, "There is no such hold.", "Holds: {known}.", known=_some(HOLDS))
+        raise refuse(body.hold, "There is no such hold.", "Holds: {known}.", known=_some(every))
     needs = needed(given, hold)
     if needs and not body.override.strip():
         raise refuse(f"hold {hold.key} {hold.name}", "It waits for: {needs}.",
                      "Bring the evidence, or sign against it with a reason.", needs=", ".join(needs))  # fmt: skip
-
-
-def _torque(body: TorqueApplied, given: Given) -> None:
-    joints = {str(j) for slot in given.state.anatomy.slots.values() for j in slot.joints}
-    joints |= {f"engine {f.name}" for f in given.book.fasteners if not f.joint}
-    if body.joint.split("#")[0] not in joints:
-        raise refuse(body.joint, "This engine has no such joint.", "Joints: {known}.", known=_some(joints))
-    if not 1 <= body.stage <= body.of:
-        raise refuse(body.joint, "Stage {n} of {of} is none.", "Count from 1.", n=body.stage, of=body.of)
-    torque = units.read(body.setting, "torque", unit=body.unit, where=body.joint)
-    wrench = given.shelf.wrench(body.wrench)
-    _by_the_book(body, torque, given)
-    if wrench is not None and not wrench.covers(torque.value):
-        raise refuse(body.joint, "{torque} is outside the proved range of {wrench}.", "Take a wrench that is proved there.",
-                     torque=str(torque), wrench=wrench.id)  # fmt: skip
-
-
-def _by_the_book(body: TorqueApplied, torque: units.Quantity, given: Given) -> None:
-    """No stage over what the book gives, and the last one near a final torque: N·m read as pound-feet costs the head."""
-    joint, _, name = body.joint.partition("#")
-    place, _, kind = joint.partition(" ")
-    rows = given.book.fasteners_at(place, kind) or tuple(f for f in given.book.fasteners if f"engine {f.name}" == joint)
-    ends = [row.torque[-1] for row in rows if row.torque and name in ("", row.name)]
-    if not ends:
-        return
-    last = body.stage == body.of
-    near = any(SHORTENED * end.value <= torque.value <= OVER * end.value for end in ends)
-    if torque.value > OVER * max(end.value for end in ends) or (last and not near):
-        raise refuse(body.joint, "{torque} is {nm:.1f} N·m; the book ends this joint at {ends}.",
-                     "Look at the unit and at the number on the wrench.", torque=str(torque), nm=torque.value,
-                     ends=" and ".join(str(end) for end in ends))  # fmt: skip
 
 
 def _retraction(body: Retraction, state: JobState) -> None:

@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from gudgeon import units
 from gudgeon.anatomy import Joint, say
 from gudgeon.book.fasteners import FastenerRow
 from gudgeon.job.entries import TorqueApplied
 from gudgeon.job.joints import CLOSABLE
 from gudgeon.job.state import JobState
-from gudgeon.operations.catalogue import OPERATIONS
+from gudgeon.operations.own import operations
 from gudgeon.operations.shape import Operation
+from gudgeon.plans.fasteners import Stage, rows_at, stages_of
 from gudgeon.plans.shape import Given
 from gudgeon.problem import caution
+from gudgeon.shelf.parse import Shelf
+from gudgeon.shelf.wrenches import Wrench
 from gudgeon.workbench.bench import Workbench
+from gudgeon.workbench.torques import set_to
 from gudgeon.workbench.view import JobView
 
 #: Work as a bench groups it; what is in none of these is *other work*.
@@ -60,7 +65,10 @@ class GroupView(Struct, frozen=True, kw_only=True):
 
 
 class StageView(Struct, frozen=True, kw_only=True):
-    """One stage of tightening; `entry` is where it was done since the joint was opened."""
+    """One stage of tightening; `entry` is where it was done since the joint was opened.
+
+    `setting` is what to set on the wrench, `at_bolt` what the bolt gets where an adapter lies between; `turned` is an angle.
+    """
 
     joint: str
     fastener: str
@@ -70,6 +78,8 @@ class StageView(Struct, frozen=True, kw_only=True):
     unit: str
     wrench: str
     entry: int
+    at_bolt: str = ""
+    turned: bool = False
 
 
 class JointView(Struct, frozen=True, kw_only=True):
@@ -97,14 +107,14 @@ class BuildView(Struct, frozen=True, kw_only=True):
     oil_due: bool
 
 
-def building(bench: Workbench, number: str) -> BuildView:
+def building(bench: Workbench, number: str, adapter: dict[str, str] | None = None) -> BuildView:
     """The page of building of a job."""
     worked = bench.worked(number)
     given, state = worked.given, worked.given.state
     return BuildView(
         job=worked.view,
         groups=groups(given),
-        joints=joints(given),
+        joints=joints(given, adapter),
         open_joints=tuple(_joint_words(state, j) for j in state.open_joints),
         wrenches=tuple((w.id, w.name or w.id) for w in given.shelf.wrenches),
         rags_in=state.rags_in,
@@ -117,11 +127,12 @@ def building(bench: Workbench, number: str) -> BuildView:
 
 def groups(given: Given) -> tuple[GroupView, ...]:
     """All work this engine can be given, in groups, sensible work first."""
+    every = operations(given.state.anatomy)
     named = {key for keys in GROUPS.values() for key in keys}
-    other = tuple(key for key in OPERATIONS if key not in named)
+    other = tuple(key for key in every if key not in named)
     found = []
     for name, keys in (*GROUPS.items(), ("other work", other)):
-        doings = [d for key in keys if key in OPERATIONS and (d := _doing(OPERATIONS[key], given.state)) is not None]
+        doings = [d for key in keys if key in every and (d := _doing(every[key], given.state)) is not None]
         if doings:
             found.append(GroupView(name=name, now=tuple(d for d in doings if d.now),
                                    rest=tuple(d for d in doings if not d.now)))  # fmt: skip
@@ -167,44 +178,56 @@ def _sensible(kind: Operation, state: JobState, place: str) -> bool:
             return True
 
 
-def joints(given: Given) -> tuple[JointView, ...]:
+def joints(given: Given, adapter: dict[str, str] | None = None) -> tuple[JointView, ...]:
     """Every joint the book gives fasteners for, the open ones first."""
     state = given.state
     names = {str(j): j for slot in state.anatomy.slots.values() for j in slot.joints}
     found = []
     for text, joint in names.items():
-        rows = given.book.fasteners_at(joint.place, joint.name)
-        if any(row.torque for row in rows):
+        rows = rows_at(given.book, joint)
+        if rows:
             found.append(JointView(joint=text, words=_joint_words(state, text), open=text in state.open_joints,
-                                   stages=_stages(given, text, rows), minds=_minds(rows)))  # fmt: skip
+                                   stages=_stages(given, text, rows, adapter or {}), minds=_minds(rows)))  # fmt: skip
     return tuple(sorted(found, key=lambda j: not j.open))
 
 
-def _stages(given: Given, joint: str, rows: tuple[FastenerRow, ...]) -> tuple[StageView, ...]:
-    """The stages of all fasteners of a joint, one after the other: the last one closes it."""
-    flat = [(row.name, torque) for row in rows for torque in row.torque]
-    opened = given.state.open_joints.get(joint, 0)
-    applied: dict[int, int] = {}
-    for evidence in given.state.evidence:
-        fact = evidence.fact
-        if isinstance(fact, TorqueApplied) and fact.joint.split("#")[0] == joint and evidence.entry.seq > opened:
-            applied[fact.stage] = evidence.entry.seq
+def _stages(given: Given, joint: str, rows: tuple[FastenerRow, ...], adapter: dict[str, str]) -> tuple[StageView, ...]:
+    """The stages of each kind of fastener, which stand by themselves; the joint is closed when all are at their last."""
+    applied = {(fact.joint, fact.stage): one.entry.seq for one in given.state.evidence
+               if one.fresh and isinstance(fact := one.fact, TorqueApplied)}  # fmt: skip
     found = []
-    for n, (name, torque) in enumerate(flat, 1):
-        wrench = given.shelf.wrench_for(torque.value)
-        found.append(
-            StageView(
-                joint=joint,
-                fastener=name,
-                stage=n,
-                of=len(flat),
-                setting=str(torque.number),
-                unit=torque.unit,
-                wrench=wrench.id if wrench else "",
-                entry=applied.get(n, 0),
+    for row in rows:
+        named = f"{joint}#{row.name}"
+        for stage in stages_of(row):
+            wrench, setting = _in_hand(given.shelf, stage, adapter)
+            found.append(
+                StageView(
+                    joint=named if len(rows) > 1 else joint,
+                    fastener=row.name,
+                    stage=stage.stage,
+                    of=stage.of,
+                    setting=setting,
+                    unit=stage.unit,
+                    wrench=wrench.id if wrench else "",
+                    entry=applied.get((named, stage.stage), 0)
+                    or (applied.get((joint, stage.stage), 0) if len(rows) == 1 else 0),
+                    at_bolt=f"{stage.setting} {stage.unit}" if setting != stage.setting else "",
+                    turned=stage.torque_nm is None,
+                )
             )
-        )
     return tuple(found)
+
+
+def _in_hand(shelf: Shelf, stage: Stage, adapter: dict[str, str]) -> tuple[Wrench | None, str]:
+    """The wrench that is proved where it must be set, and what to set: through the adapter, if there is one."""
+    if stage.torque_nm is None:
+        return None, stage.setting
+    settings = [(w, set_to(stage.torque_nm, adapter, w, "adapter")) for w in shelf.wrenches]
+    wrench, setting = min(((w, nm) for w, nm in settings if w.covers(nm)), key=lambda pair: pair[0].high.exact,
+                          default=(None, stage.torque_nm))  # fmt: skip
+    if not adapter or wrench is None:
+        return wrench, stage.setting
+    return wrench, f"{units.convert(setting, 'N·m', stage.unit):.3g}"
 
 
 def _minds(rows: tuple[FastenerRow, ...]) -> tuple[str, ...]:

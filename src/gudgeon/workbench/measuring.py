@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from gudgeon.anatomy import say
+from gudgeon.anatomy import Anatomy, say
 from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.characteristics.own import characteristics
 from gudgeon.job.entries import GoNoGo, ZeroChecked
 from gudgeon.job.state import Taken
-from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.measurands.own import measurands
 from gudgeon.measurands.shape import NEEDS, Measurand
 from gudgeon.plans.shape import Given
 from gudgeon.problem import caution, refuse
@@ -89,7 +90,7 @@ def measure(
     ask = _chosen(given, asks, measurand, place, point)
     if ask is not None and ask not in asks:
         asks = (*series(given, ask), *asks)
-    kind = MEASURANDS[ask.measurand] if ask else None
+    kind = measurands(given.state.anatomy)[ask.measurand] if ask else None
     cards = _gauges(given, kind) if kind else ()
     judged = tuple(c for c in seen.characteristics if ask and _concerns(c, ask, given))
     settles = next((s.gauge for c in judged for s in c.settles), "")
@@ -126,7 +127,7 @@ def measure(
 def _chosen(given: Given, asks: tuple[AskView, ...], measurand: str, place: str, point: str | None) -> AskView | None:
     if not measurand:
         return asks[0] if asks else None
-    kind = MEASURANDS.get(measurand)
+    kind = measurands(given.state.anatomy).get(measurand)
     if kind is None or place not in kind.where(given.state.anatomy):
         raise refuse(
             "measure", "There is no {what} at {where}.", "Choose it from the list.", what=measurand, where=place
@@ -158,7 +159,7 @@ def _habit(given: Given, kind: Measurand | None, cards: tuple[GaugeView, ...]) -
         known = next((c for c in cards if c.id == gauge), None)
         if known:
             return known
-    rows = [r for r in given.book.limits if kind and _reads(r.of, kind.key)]
+    rows = [r for r in given.book.limits if kind and _reads(r.of, kind.key, given.state.anatomy)]
     sizes = [v for r in rows for v in (r.new_low, r.least, r.most) if v is not None]
     able = [c for c in cards if all(_covers(given, c.id, v) for v in sizes[:1])]
     return next(iter(able or cards), None)
@@ -169,19 +170,19 @@ def _covers(given: Given, gauge: str, value: float) -> bool:
     return card is not None and (card.covers(value) or card.deviation)
 
 
-def _reads(characteristic: str, measurand: str) -> bool:
-    kind = CHARACTERISTICS[characteristic]
+def _reads(characteristic: str, measurand: str, anatomy: Anatomy) -> bool:
+    kind = characteristics(anatomy)[characteristic]
     return len(kind.wants) == 1 and kind.wants[0].measurand == measurand
 
 
 def _concerns(c: CharacteristicView, ask: AskView, given: Given) -> bool:
-    kind = CHARACTERISTICS[c.key]
+    kind = characteristics(given.state.anatomy)[c.key]
     return any(w.measurand == ask.measurand and w.at(given.state.anatomy, c.place) == ask.place for w in kind.wants)
 
 
-def own_characteristic(measurand: str) -> str:
+def own_characteristic(measurand: str, anatomy: Anatomy | None = None) -> str:
     """The characteristic that judges a measurand by itself, or an empty text."""
-    own = CHARACTERISTICS.get(measurand)
+    own = (characteristics(anatomy) if anatomy else CHARACTERISTICS).get(measurand)
     return measurand if own and own.wants[0].measurand == measurand else ""
 
 
@@ -191,7 +192,7 @@ def _wants_limit(ask: AskView) -> bool:
 
 
 def _limit(given: Given, ask: AskView) -> LimitView | None:
-    own = own_characteristic(ask.measurand)
+    own = own_characteristic(ask.measurand, given.state.anatomy)
     row = given.book.limit_for(own, ask.place) if own else None
     if row is None:
         return None
@@ -232,14 +233,14 @@ def _figures(given: Given, ask: AskView, kind: Measurand) -> tuple[FigureView, .
     for place, point, label, key in spots:
         taken = latest.get((about(given.state, kind.key, place), point))
         wanted = (place, point) == (ask.place, ask.point)
-        figure = _figure(taken, kind, interpreter) if taken else ""
+        figure = _figure(taken, kind, interpreter, given.state.anatomy) if taken else ""
         found.append(
             FigureView(key=key, label=label, figure=figure, state="wanted" if wanted else "taken" if taken else "later")
         )
     return tuple(found)
 
 
-def _figure(taken: Taken, kind: Measurand, interpreter: Interpreter) -> str:
+def _figure(taken: Taken, kind: Measurand, interpreter: Interpreter, anatomy: Anatomy) -> str:
     """What stands on the drawing: the size that a deviation means, else what was typed."""
     fact = taken.fact
     if isinstance(fact, GoNoGo):
@@ -247,5 +248,5 @@ def _figure(taken: Taken, kind: Measurand, interpreter: Interpreter) -> str:
     value = interpreter.value(taken, kind)
     if value is None or value.known is None or not interpreter.card(fact.gauge).deviation:
         return fact.text
-    own = CHARACTERISTICS.get(own_characteristic(fact.measurand))
+    own = characteristics(anatomy).get(own_characteristic(fact.measurand, anatomy))
     return f"{value.known.value:.{own.places if own else 3}f}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from gudgeon.anatomy import Joint
 from gudgeon.job.joints import CLOSABLE, OPENED_BY_TESTS
 from gudgeon.job.state import JobState
-from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.measurands.own import measurands
 from gudgeon.workbench.asks import AskView
 from gudgeon.workbench.view import HoldView, NextView, PlanView
 
@@ -49,7 +49,7 @@ def _orders_out(state: JobState) -> tuple[str, ...]:
 
 def _possible(state: JobState, ask: AskView) -> bool:
     """Whether every joint that this looks across is closed, and the engine together where it must be turned."""
-    kind, opened = MEASURANDS[ask.measurand], state.open_joints
+    kind, opened = measurands(state.anatomy)[ask.measurand], state.open_joints
     if "turned" in kind.needs and any(joint.split(" ")[-1] in ("head", "base", "holder") for joint in opened):
         return False
     return not any(

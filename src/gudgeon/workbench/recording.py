@@ -7,8 +7,8 @@ from gudgeon.book.fasteners import FastenerRow
 from gudgeon.book.parts import PartRow
 from gudgeon.job.entries import Arrived, Entry, Finding, GoNoGo, OperationDone, Reading, Retraction, TorqueApplied
 from gudgeon.job.state import JobState, Taken
-from gudgeon.measurands.catalogue import MEASURANDS
-from gudgeon.operations.catalogue import OPERATIONS
+from gudgeon.measurands.own import measurands
+from gudgeon.operations.own import operations
 from gudgeon.plans.shape import Given
 from gudgeon.problem import Refused, caution
 from gudgeon.shelf.gauges import GaugeCard
@@ -96,7 +96,7 @@ def _error(card: GaugeCard) -> str:
 
 
 def _reading(state: JobState, taken: Taken) -> view.ReadingView:
-    fact, kind = taken.fact, MEASURANDS.get(taken.fact.measurand)
+    fact, kind = taken.fact, measurands(state.anatomy).get(taken.fact.measurand)
     typed = fact if isinstance(fact, Reading) else None
     return view.ReadingView(
         seq=taken.entry.seq,
@@ -119,7 +119,7 @@ def _reading(state: JobState, taken: Taken) -> view.ReadingView:
 
 
 def _work(state: JobState, entry: Entry, fact: OperationDone) -> view.WorkView:
-    kind = OPERATIONS.get(fact.operation)
+    kind = operations(state.anatomy).get(fact.operation)
     return view.WorkView(
         seq=entry.seq,
         at=entry.typed.typed_at,
@@ -309,8 +309,8 @@ def _retractions(state: JobState) -> tuple[view.RetractionView, ...]:
 def _cautions(given: Given) -> tuple[view.CautionView, ...]:
     """Every caution that the engine calls for: the trade's, then the book's own."""
     anatomy = given.state.anatomy
-    trade = [(m.key, m.name, m.caution) for m in MEASURANDS.values() if m.caution and m.where(anatomy)]
-    trade += [(o.key, o.name, o.caution) for o in OPERATIONS.values() if o.caution and o.where(anatomy)]
+    trade = [(m.key, m.name, m.caution) for m in measurands(anatomy).values() if m.caution and m.where(anatomy)]
+    trade += [(o.key, o.name, o.caution) for o in operations(anatomy).values() if o.caution and o.where(anatomy)]
     names = {key: name for key, name, _words in trade}
     own = [(c.at, names.get(c.at, c.at), c.words) for c in given.book.cautions]
     return tuple(view.CautionView(at=at, name=name, words=caution(words)) for at, name, words in (*trade, *own))

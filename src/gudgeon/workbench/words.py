@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from gudgeon.anatomy import say
-from gudgeon.characteristics.catalogue import CHARACTERISTICS
+from gudgeon.anatomy import Anatomy, say
+from gudgeon.characteristics.own import characteristics
 from gudgeon.job.entries import (
     Arrived,
     Body,
@@ -19,6 +19,7 @@ from gudgeon.job.entries import (
     Note,
     OperationDone,
     Ordered,
+    OwnAdded,
     PaperIssued,
     PartFitted,
     PartReceived,
@@ -39,16 +40,16 @@ def fact_words(body: Body) -> str:
     """One entry in one line."""
     match body:
         case Reading():
-            name = MEASURANDS[body.measurand].name if body.measurand in MEASURANDS else body.measurand
+            name = _named(body.measurand)
             return f"{name} {body.point}".strip() + f": {body.text} {body.unit}".rstrip() + f" with {body.gauge}"
         case GoNoGo():
-            name = MEASURANDS[body.measurand].name if body.measurand in MEASURANDS else body.measurand
+            name = _named(body.measurand)
             return (
                 f"{name} {body.point}".strip()
                 + f": {body.size} {body.unit} {'enters' if body.enters else 'does not enter'}"
             )
         case OperationDone():
-            did = OPERATIONS[body.operation].did if body.operation in OPERATIONS else body.operation
+            did = OPERATIONS[body.operation].did if body.operation in OPERATIONS else _plain(body.operation)
             detail = ", ".join(f"{k} {v}" for k, v in body.detail.items())
             late = f" (before an earlier entry: {body.because})" if body.before else ""
             return did + (f": {detail}" if detail else "") + late
@@ -60,6 +61,15 @@ def fact_words(body: Body) -> str:
             return f"note: {body.words}"
         case _:
             return _decided_words(body) or _part_words(body)
+
+
+def _named(measurand: str) -> str:
+    return MEASURANDS[measurand].name if measurand in MEASURANDS else _plain(measurand)
+
+
+def _plain(key: str) -> str:
+    """The key of an own thing is its name."""
+    return key.replace("_", " ")
 
 
 def _part_words(body: Body) -> str:
@@ -95,6 +105,8 @@ def _decided_words(body: Body) -> str:
             return "workshop rules taken into the job"
         case ScopeWidened():
             return f"scope: {body.scope}"
+        case OwnAdded():
+            return f"own {body.kind}: {body.row.get('name', '')}"
         case Disposition():
             return f"{say(body.part.removeprefix('orig:'))}: {body.what.replace('_', ' ')} ({body.reason})"
         case HoldPassed():
@@ -133,7 +145,7 @@ def joint_words(joint: str, *, single: bool = False) -> str:
     return fastener or (name if place in (name, "engine") else f"{say(place, single=single)} {name}")
 
 
-def formula_of(key: str) -> tuple[str, str]:
+def formula_of(key: str, anatomy: Anatomy) -> tuple[str, str]:
     """Formula and source of a characteristic."""
-    kind = CHARACTERISTICS[key]
+    kind = characteristics(anatomy)[key]
     return kind.formula, kind.source

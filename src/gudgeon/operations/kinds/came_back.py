@@ -1,13 +1,15 @@
 """Of what was out of our hands only what the shop signs as untouched still counts; the rest is confirmed."""
 
-from gudgeon.anatomy import SURFACES, Anatomy, Feature, Joint, Surface
+from gudgeon.anatomy import Anatomy, Feature, Joint, Surface, surfaces_of
 from gudgeon.operations.shape import Detail, Operation
 
 
 def _disturbs(a: Anatomy, w: str, detail: Detail) -> tuple[Feature, ...]:
     kept = {name.strip() for name in detail.get("untouched", "").split(",") if name.strip()}
     slots = (w, *(s.name for s in a.slots.values() if s.parent == w))
-    surfaces: list[Feature] = [Surface(slot=slot, name=name) for slot in slots for name in SURFACES[a.slots[slot].kind]]
+    surfaces: list[Feature] = [
+        Surface(slot=slot, name=name) for slot in slots for name in surfaces_of(a.slots[slot].kind)
+    ]
     inside: list[Feature] = [
         Joint(place=a.slots[slot].place, name="guide axis") for slot in slots if a.slots[slot].kind == "guide"
     ]

@@ -1,11 +1,11 @@
 """A size read through carbon is not the part's: the first cleaning voids what was read on a dirty surface, a second washes nothing away."""
 
-from gudgeon.anatomy import SURFACES, Anatomy, Feature, Surface
+from gudgeon.anatomy import Anatomy, Feature, Surface, surfaces_of
 from gudgeon.operations.shape import Detail, Operation
 
 
 def _disturbs(a: Anatomy, w: str, detail: Detail) -> tuple[Feature, ...]:
-    return tuple(Surface(slot=w, name=name) for name in SURFACES[a.slots[w].kind])
+    return tuple(Surface(slot=w, name=name) for name in surfaces_of(a.slots[w].kind))
 
 
 KIND = Operation(

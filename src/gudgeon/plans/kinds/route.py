@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from gudgeon.anatomy import say
 from gudgeon.book.fasteners import FastenerRow
-from gudgeon.operations.catalogue import OPERATIONS
+from gudgeon.operations.own import operations
 from gudgeon.plans.shape import Given, Line, Plan, Planner
 from gudgeon.plans.walk import Met, walk
 from gudgeon.problem import Said, caution, said
+from gudgeon.routes.holds import HOLDS
 
 KEY, NAME = "route", "route"
 
@@ -35,7 +36,9 @@ def _line(given: Given, one: Met, n: int, state: str) -> Line:
     if one.hold is not None:
         status = one.hold
         numbers: Numbers = (*head, ("hold", status.hold.key), ("hold_state", status.state))
-        what = said("{key} {name}", key=status.hold.key, name=status.hold.name)
+        what = said(
+            "{key} {name}" if status.hold.key in HOLDS else "{name}", key=status.hold.key, name=status.hold.name
+        )
         hides = said("going on would hide: {hides}", hides=status.hold.hides)
         return Line(where="", what=what, numbers=numbers, because=(hides,) if state != "done" else ())
     if one.plan is not None:
@@ -47,7 +50,7 @@ def _line(given: Given, one: Met, n: int, state: str) -> Line:
 
 def _step(given: Given, one: Met, head: Numbers, state: str) -> Line:
     assert one.step is not None
-    kind = OPERATIONS[one.step.operation]
+    kind = operations(given.state.anatomy)[one.step.operation]
     where = say(one.place, single=given.state.anatomy.layout.cylinders == 1)
     rows = given.book.fasteners_at(one.place, one.step.joint) if one.step.joint else ()
     build = one.step.phase == "build"
@@ -74,7 +77,7 @@ def _step(given: Given, one: Met, head: Numbers, state: str) -> Line:
 def _because(given: Given, one: Met, rows: tuple[FastenerRow, ...]) -> tuple[Said, ...]:
     """Cautions first, then what the fasteners ask for."""
     assert one.step is not None
-    kind = OPERATIONS[one.step.operation]
+    kind = operations(given.state.anatomy)[one.step.operation]
     found = [said("{words}", words=caution(kind.caution))] if kind.caution else []
     found += [said("{words}", words=c.words) for c in given.book.cautions if c.at == kind.key]
     for row in rows if one.step.phase == "build" else ():
