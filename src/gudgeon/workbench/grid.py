@@ -245,7 +245,8 @@ def _row(
     kind = CHARACTERISTICS[key]
     shape = "words" if kind.dimension == "words" else "setting" if kind.rule == "setting" else "range"
     sides = sides_of(key, anatomy)
-    groups = tuple(Group(side=side, name=_SIDES.get(side, f"{side} ring"), kind=shape, words=judged.words(key), first=cell(f"{side}.from"),
+    groups = tuple(Group(side=side, name=_SIDES.get(side, f"{side} ring"), kind=shape,
+                         words=judged.words(key), first=cell(f"{side}.from"),
                          to=cell(f"{side}.to"), limit=cell(f"{side}.limit")) for side in sides)  # fmt: skip
     return GridRow(key=key, name=kind.name, unit=unit_of(key, unit), groups=groups, page=cell("page"),
                    method=cell("method"), photo=beside.photos.get(key, ""), findings=beside.findings.get(key, ()),
