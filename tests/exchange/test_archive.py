@@ -15,7 +15,7 @@ from tests.workbench.memory import workbench
 
 from gudgeon.exchange.archive import Archive, pack, unpack
 from gudgeon.job import chain
-from gudgeon.job.entries import JobOpened, Note, Reading
+from gudgeon.job.entries import JobClosed, JobOpened, Note, Reading
 from gudgeon.problem import Refused
 from gudgeon.storage.pictures import FilePictures
 from gudgeon.workbench.bench import Hand, Workbench
@@ -74,7 +74,7 @@ def test_out_in_and_out_again_gives_the_same_bytes_and_the_same_job(packed: byte
     for _ in range(99):
         here.clock.new_id()  # this clock counts from one again, and would give the ids that came in
     here.record("T-1", [Note(words="and it goes on")], HAND)
-    with pytest.raises(Refused, match="is here already"):
+    with pytest.raises(Refused, match="is here already, up to entry"):
         import_job(here, packed)
 
 
@@ -216,3 +216,45 @@ def test_a_picture_that_gudgeon_never_stored_is_not_adopted(tmp_path: Path) -> N
 
 def test_the_workbench_of_these_tests_is_the_real_one() -> None:
     assert isinstance(workbench(), Workbench)
+
+
+def test_under_another_number_where_the_own_is_taken_and_out_again_as_it_came(packed: bytes) -> None:
+    here = workbench()
+    for _ in range(99):
+        here.clock.new_id()
+    here.open_job(JobOpened(number="T-1", engine_number="another"), here.add_book(BOOK), HAND)
+    with pytest.raises(Refused, match="Take it in under another number"):
+        import_job(here, packed)
+    for wrong in ("a/b", "../x", "x" * 41, "T 1"):
+        with pytest.raises(Refused, match="no job number"):
+            import_job(here, packed, number=wrong)
+    assert import_job(here, packed, number="X-7") == "X-7"
+    assert here.view("X-7").job.number == "X-7" and here.view("T-1").job.engine_number == "another"
+    assert here.verify("X-7") == () and export_job(here, "X-7") == packed
+    here.record("X-7", [Note(words="and it goes on")], HAND)
+    with pytest.raises(Refused, match="This very job is here already"):
+        import_job(here, packed, number="X-7")
+    again = workbench()
+    assert import_job(again, export_job(here, "X-7")) == "T-1"
+
+
+def test_a_closed_job_stays_closed_and_one_opened_again_stays_open() -> None:
+    bench = workbench()
+    bench.open_job(JobOpened(number="C", engine_number="1"), bench.add_book(BOOK), HAND)
+    bench.record("C", [JobClosed(reason="engine sold")], HAND)
+    closed = export_job(bench, "C")
+    bench.retract("C", bench.loaded("C").head, "not sold", HAND)
+    for data, state in ((closed, "closed"), (export_job(bench, "C"), "open")):
+        here = workbench()
+        import_job(here, data)
+        row = here.ledgers.job("C")
+        assert row is not None and row.state == here.view("C").job.state == state
+
+
+def test_a_picture_that_was_lost_does_not_keep_the_job_from_going_out(packed: bytes) -> None:
+    bench = workbench()
+    import_job(bench, packed)
+    vars(bench.pictures)["kept"].clear()
+    bare = export_job(bench, "T-1")
+    assert unpack(bare).pictures == {} and unpack(bare).lines == unpack(packed).lines
+    assert import_job(workbench(), bare) == "T-1"

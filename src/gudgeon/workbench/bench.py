@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from gudgeon import units
 from gudgeon.book.book import Book
@@ -118,10 +118,7 @@ class Workbench:
         if opened.scope not in SCOPES:
             known = ", ".join(SCOPES)
             raise refuse("scope", "There is no scope {scope}.", "Scopes: {known}.", scope=opened.scope, known=known)
-        if not opened.number or not all(c.isalnum() or c in "-_." for c in opened.number) or len(opened.number) > 40:
-            raise refuse(
-                "job number", "{number} is no job number.", "Use letters, digits, - and _.", number=opened.number
-            )
+        check_number(opened.number)
         for text, dimension, unit in ((opened.hours, "time", "h"), (opened.altitude, "length", "m")):
             if text:
                 units.read(text, dimension, unit=unit, where="job")
@@ -157,7 +154,7 @@ class Workbench:
         loaded = load(self.ledgers.rows(number, after=kept.loaded.head), kept.loaded) if kept else None
         if loaded is None or not loaded.verified or loaded.digest != head.digest.hex():
             loaded = load(self.ledgers.rows(number))  # another ledger than the one that was kept: a copy was restored
-        self._kept[number] = _Kept(loaded=loaded, shelf="")
+        self._kept[number] = _Kept(loaded=replace(loaded, number=number), shelf="")
         return self._kept[number].loaded
 
     def _known(self, number: str) -> None:
@@ -325,6 +322,12 @@ class Workbench:
         )
         after = work_through(trial, self.book(trial.book()), self.shelf()).view
         return changes(before, after)
+
+
+def check_number(number: str) -> None:
+    """Refuse what is no number of a job: it stands in addresses and in names of files."""
+    if not number or not all(c.isalnum() or c in "-_." for c in number) or len(number) > 40:
+        raise refuse("job number", "{number} is no job number.", "Use letters, digits, - and _.", number=number[:60])
 
 
 def changes(before: JobView, after: JobView) -> tuple[str, ...]:

@@ -97,7 +97,7 @@ def _view(loaded: Loaded, given: Given, plans: tuple[Plan, ...], holds: tuple[Ho
     plan_views = tuple(_plan(p) for p in plans)
     return view.JobView(
         format="job/1",
-        job=_head(given),
+        job=_head(given, loaded.number),
         ledger=_ledger(loaded),
         characteristics=characteristics,
         parts=_parts(state),
@@ -116,12 +116,12 @@ def _ledger(loaded: Loaded) -> view.LedgerHead:
     return view.LedgerHead(head=loaded.head, digest=loaded.digest, verified=loaded.verified, at=at, by=by)
 
 
-def _head(given: Given) -> view.JobHead:
+def _head(given: Given, kept_as: str) -> view.JobHead:
     state, book = given.state, given.book
     opened = state.opened
     name, edition, sha = state.book or (book.name, book.edition, "")
     return view.JobHead(
-        number=opened.number if opened else "",
+        number=kept_as or (opened.number if opened else ""),
         engine_number=opened.engine_number if opened else "",
         machine=opened.machine if opened else "",
         hours=_hours(opened.hours if opened else ""),

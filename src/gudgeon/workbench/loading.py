@@ -14,12 +14,13 @@ from gudgeon.workbench.ports import Row
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Loaded:
-    """A ledger as read: its entries, what could not be read, and whether its digests hold."""
+    """A ledger as read: its entries, what could not be read, whether its digests hold; `number` is what it is kept under here."""
 
     rows: tuple[Row, ...]
     entries: tuple[Entry, ...]
     problems: tuple[Problem, ...]
     verified: bool
+    number: str = ""
 
     @property
     def head(self) -> int:

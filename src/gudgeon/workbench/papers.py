@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from difflib import SequenceMatcher
 from html import escape
 from typing import Literal
@@ -172,7 +173,7 @@ def _record(bench: Workbench, number: str, head: int | None) -> JobRecord:
         raise Refused((why, *problems))
     if head is None or head == loaded.head:
         return recorded(bench.worked(number))
-    then = load(loaded.rows[:head])
+    then = replace(load(loaded.rows[:head]), number=number)
     return recorded(work_through(then, bench.book(then.book()), bench.shelf()))
 
 

@@ -6,10 +6,11 @@ from gudgeon.book.parse import parse_book
 from gudgeon.exchange.archive import Archive, pack, unpack
 from gudgeon.exchange.readings import readings
 from gudgeon.job import codec
-from gudgeon.job.entries import BookPinned, Entry, Finding, GaugePinned, JobOpened, Note, Reading
+from gudgeon.job.entries import BookPinned, Entry, Finding, GaugePinned, JobClosed, JobOpened, Note, Reading
+from gudgeon.job.order import retracted_ids
 from gudgeon.problem import Problem, Refused, refuse
 from gudgeon.routes.scopes import SCOPES
-from gudgeon.workbench.bench import OWN_BENCH, Hand, Workbench
+from gudgeon.workbench.bench import OWN_BENCH, Hand, Workbench, check_number
 from gudgeon.workbench.checks import check
 from gudgeon.workbench.loading import Loaded, load
 from gudgeon.workbench.ports import JobRow, Landed, Row
@@ -23,12 +24,13 @@ def export_job(bench: Workbench, number: str) -> bytes:
     row, loaded = bench.ledgers.job(number), bench.loaded(number)
     if row is None:
         raise refuse(f"job {number}", "There is no such job.", "Look at the list of jobs.")
+    opened = loaded.entries[0].typed.body if loaded.entries else None
     shas = [e.typed.body.sha256 for e in loaded.entries if isinstance(e.typed.body, BookPinned)]
     books = {sha: text for sha in dict.fromkeys(shas) if (text := bench.library.book(sha)) is not None}
     pictures = {sha: data for sha in _pictures(loaded.entries) if (data := bench.pictures.get(sha)) is not None}
     return pack(
         Archive(
-            number=row.number,
+            number=opened.number if isinstance(opened, JobOpened) else row.number,
             title=row.title,
             engine_number=row.engine_number,
             scope=row.scope,
@@ -46,28 +48,31 @@ def _pictures(entries: tuple[Entry, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def import_job(bench: Workbench, data: bytes, name: str = "archive") -> str:
-    """Take an archive in as a job of this workshop; its number. Refused when a job of that number is here already."""
+def import_job(bench: Workbench, data: bytes, name: str = "archive", number: str = "") -> str:
+    """Take an archive in as a job of this workshop; its number, which is another one where the own is taken here.
+
+    The ledger stays as it is, the number it was opened under in it: the same archive can be made of it again.
+    """
     archive = unpack(data, name)
-    if bench.ledgers.job(archive.number) is not None:
-        raise refuse(
-            f"job {archive.number}", "A job of this number is here already.", "Rename or remove that one first."
-        )
+    number = number or archive.number
+    check_number(number)
+    _free(bench, archive, number)
     rows = tuple(
         Row(seq=n, line=line, digest=digest)
         for n, (line, digest) in enumerate(zip(archive.lines, archive.digests, strict=True), 1)
     )
-    _usable(bench, archive, load(rows), name)
+    loaded = load(rows)
+    _usable(bench, archive, loaded, name)
     for text in archive.books.values():
         bench.add_book(text)
     for picture in archive.pictures.values():
         bench.pictures.adopt(picture)
     bench.ledgers.adopt(
         JobRow(
-            number=archive.number,
+            number=number,
             title=archive.title,
             engine_number=archive.engine_number,
-            state="open",
+            state="closed" if _closed(loaded) else "open",
             scope=archive.scope,
             opened_at=archive.opened_at,
             head=len(rows),
@@ -76,8 +81,24 @@ def import_job(bench: Workbench, data: bytes, name: str = "archive") -> str:
         ),
         rows,
     )
-    bench.summarise(archive.number)
-    return archive.number
+    bench.summarise(number)
+    return number
+
+
+def _free(bench: Workbench, archive: Archive, number: str) -> None:
+    """Refuse where the number is taken, or the very job is here: then it goes on there."""
+    for taken in dict.fromkeys((archive.number, number)):
+        rows = bench.ledgers.rows(taken) if bench.ledgers.job(taken) is not None else ()
+        if rows and archive.digests and rows[0].digest == archive.digests[0]:
+            raise refuse(f"job {taken}", "This very job is here already, up to entry {here}; the archive has {there}.",
+                         "Go on with it here.", here=len(rows), there=len(archive.lines))  # fmt: skip
+    if bench.ledgers.job(number) is not None:
+        raise refuse(f"job {number}", "Another job of this number is here already.", "Take it in under another number.")
+
+
+def _closed(loaded: Loaded) -> bool:
+    out = retracted_ids(loaded.entries)
+    return any(isinstance(e.typed.body, JobClosed) and e.typed.id not in out for e in loaded.entries)
 
 
 def _usable(bench: Workbench, archive: Archive, loaded: Loaded, name: str) -> None:

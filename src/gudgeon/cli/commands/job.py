@@ -50,6 +50,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     exporting.add_argument("--table", default="readings", choices=("readings", "verdicts"), help="which one, as .csv")
     importing = verbs.add_parser("import", help="take a job from a file")
     importing.add_argument("file")
+    importing.add_argument("--number", default="", help="keep it under another number, where its own is taken")
     for verb in verbs.choices.values():
         verb.add_argument("--by", default="bench", help="who types")
         verb.add_argument("--json", action="store_true")
@@ -187,7 +188,7 @@ def _export(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
 def _import(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
     from gudgeon.workbench.trade import import_job
 
-    print(import_job(bench, read_bytes(Path(args.file)), name=Path(args.file).name))
+    print(import_job(bench, read_bytes(Path(args.file)), Path(args.file).name, args.number))
     return 0
 
 
