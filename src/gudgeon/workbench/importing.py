@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import takewhile
 from typing import Literal
 
 from gudgeon.book.parse import parse_book
@@ -21,7 +22,7 @@ _HEADINGS = {
     "new": r"standard|std|new|nominal|specification",
     "page": r"page|p\.",
 }
-_DASHES = re.compile(r"\s*[‐‑‒–—―−]\s*|(?<=\d)\s*-\s*(?=[\d.,])|\s+-\s+|\s*\.\.\.?\s*(?=\d)|\s+to\s+")
+_DASHES = re.compile(r"\s*[‐‑‒–—―−]\s*|(?<=\d)\s*-\s*(?=[\d.,])|\s+-\s+|\s*[~～]\s*|\s*\.\.\.?\s*(?=\d)|\s+to\s+")
 _MOST = re.compile(r"\b(?:max(?:imum)?\.?|less than|under|up to|not over)|≤|<", re.IGNORECASE)
 _LEAST = re.compile(r"\b(?:min(?:imum)?\.?|more than|over|at least)|≥|>", re.IGNORECASE)
 _NONE = re.compile(r"[\s‐‑‒–—―−-]*|n/?a|none", re.IGNORECASE)
@@ -37,6 +38,8 @@ class Offer:
     side: str
     new: tuple[str, ...] = ()
     limit: tuple[str, ...] = ()
+    also_new: tuple[str, ...] = ()
+    also_limit: tuple[str, ...] = ()
     way: Literal["", "least", "most"] = ""
     page: str = ""
     sure: bool = False
@@ -47,12 +50,18 @@ class Offer:
     def cells(self) -> dict[str, str | tuple[str, ...]]:
         """The row of the book that it would become."""
         row: dict[str, str | tuple[str, ...]] = {"of": self.characteristic, "side": self.side, "page": self.page}
-        ends = self.limit if len(self.limit) == 2 else self.new
-        if CHARACTERISTICS[self.characteristic].rule == "setting" and ends:
-            return row | {"least": ends[0], "most": ends[1]}
+        if CHARACTERISTICS[self.characteristic].rule == "setting":
+            ends = self.limit if len(self.limit) == 2 else self.new
+            also = self.also_limit if len(self.also_limit) == 2 else self.also_new
+            row |= {"least": ends[0], "most": ends[1]} if ends else {}
+            return row | ({"also_least": also[0], "also_most": also[1]} if len(also) == 2 else {})
         if self.new:
             row["new"] = self.new
-        return row | ({self.way: self.limit[0]} if self.limit and self.way else {})
+        if self.limit and self.way:
+            row[self.way] = self.limit[0]
+        if len(self.also_new) == 2 and self.new:
+            row["also_new"] = self.also_new
+        return row | ({f"also_{self.way}": self.also_limit[0]} if len(self.also_limit) == 1 and self.way in row else {})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +79,8 @@ class _Columns:
     item: int = 0
     new: int = -1
     limit: int = -1
+    also_new: int = -1
+    also_limit: int = -1
     page: int = -1
     units: tuple[str, ...] = ()
 
@@ -83,15 +94,16 @@ class _Columns:
 def offers(table: Table) -> tuple[Offer, ...]:
     """Every row that holds a figure, with its likely limit."""
     comma = _decimal_commas(table)
-    columns, section, found, seen = _Columns(), "", list[Offer](), dict[tuple[str, str], str]()
+    columns, section, item, found, seen = _Columns(), "", "", list[Offer](), dict[tuple[str, str], str]()
     for row in table.rows:
         heading = _heading(row)
         if heading is not None:
-            columns, section = heading, ""
+            columns, section, item = heading, "", ""
         elif not any(re.search(r"\d", cell) for cell in row.cells[1:]):
-            section = row.cells[0]
+            section, item = row.cells[0], ""
         else:
-            one = _offer(row, columns, section, comma)
+            item = _at(row, columns.item) or item
+            one = _offer(row, columns, section, item, comma)
             key = (one.characteristic, one.side)
             if one.characteristic and key in seen:
                 one = replace(one, sure=False, question=f"{seen[key]} already says this; which of the two holds?")
@@ -136,21 +148,21 @@ def _heading(row: TableRow) -> _Columns | None:
     if len(row.cells) < 2 or any(re.search(r"\d", cell) for cell in row.cells):
         return None
     at: dict[str, int] = {}
+    again: dict[str, int] = {}
     for n, cell in enumerate(row.cells):
         kind = next((k for k, words in _HEADINGS.items() if re.search(rf"\b(?:{words})\b", cell.casefold())), "")
         if kind:
-            at.setdefault(kind, n)
+            (again if kind in at else at).setdefault(kind, n)
     if "new" not in at and "limit" not in at:
         return None
     named = (re.search(r"\b(mm|in|inch|N)\b(?!take)", cell) for cell in row.cells)
     units = tuple(found[1] if found else "" for found in named)
-    return _Columns(
-        item=at.get("item", 0), new=at.get("new", -1), limit=at.get("limit", -1), page=at.get("page", -1), units=units
-    )
+    return _Columns(item=at.get("item", 0), new=at.get("new", -1), limit=at.get("limit", -1), page=at.get("page", -1),
+                    also_new=again.get("new", -1), also_limit=again.get("limit", -1), units=units)  # fmt: skip
 
 
-def _offer(row: TableRow, columns: _Columns, section: str, comma: bool) -> Offer:
-    item = _at(row, columns.item)
+def _offer(row: TableRow, columns: _Columns, section: str, item: str, comma: bool) -> Offer:
+    item = " ".join(t for t in (item, *_beside(row, columns)) if t)
     key, sure = named(item)
     if not key and section:
         key, sure = named(f"{section} {item}")[0], False
@@ -168,7 +180,17 @@ def _offer(row: TableRow, columns: _Columns, section: str, comma: bool) -> Offer
     except Refused as refused:
         return replace(whole, problems=refused.problems)
     question = "" if sure else f"Is this the {CHARACTERISTICS[key].name}?"
+    whole = replace(whole, also_new=_also(row, columns, "also_new", new, ends, comma),
+                    also_limit=_also(row, columns, "also_limit", limit, edge, comma))  # fmt: skip
     return _judged(whole, ends, edge, f"{new} {limit}" if not edge else limit, question)
+
+
+def _beside(row: TableRow, columns: _Columns) -> list[str]:
+    """What stands between the item and its figures, such as the side in a column of its own."""
+    values = [c for c in (columns.new, columns.limit, columns.page) if c > columns.item]
+    if not values:
+        return list(takewhile(lambda cell: not re.search(r"\d", cell), row.cells[columns.item + 1 :]))
+    return [cell for cell in row.cells[columns.item + 1 : min(values)] if cell]
 
 
 def _judged(whole: Offer, ends: tuple[Quantity, ...], edge: tuple[Quantity, ...], words: str, question: str) -> Offer:
@@ -223,6 +245,22 @@ def _sizes(cell: str, dimension: str, unit: str, where: str, comma: bool) -> tup
         raise refuse(where, "{cell} is neither a size nor a range.", "Type it as 0.10–0.15 mm.", cell=cell[:40])
     own = re.search(r"(?<=[\d.,])\s*([^\d.,\s/].*)$", pieces[-1])
     return tuple(read(piece, dimension, unit=(own[1] if own else unit) or None, where=where) for piece in pieces)
+
+
+def _also(
+    row: TableRow, columns: _Columns, second: str, cell: str, main: tuple[Quantity, ...], comma: bool
+) -> tuple[str, ...]:
+    """The same sizes as the book prints them in its other unit: in a column of their own, or in brackets behind."""
+    column: int = getattr(columns, second)
+    brackets = " ".join(re.findall(r"[(\[]([^)\]]*\d[^)\]]*)[)\]]", cell))
+    text = _at(row, column) or brackets
+    if not main or not text:
+        return ()
+    try:
+        found = _sizes(text, main[0].dimension, columns.unit(column) if column >= 0 else "", row.where, comma)
+    except Refused:
+        return ()  # a remark in brackets, not a size
+    return tuple(map(str, found)) if len(found) == len(main) and found[0].unit != main[0].unit else ()
 
 
 def _decimal_commas(table: Table) -> bool:
