@@ -78,3 +78,26 @@ def test_a_bomb_is_refused_before_it_is_unpacked() -> None:
 def test_what_is_no_table_is_refused_in_words(data: bytes, words: str) -> None:
     with pytest.raises(Refused, match=words):
         read_table(data)
+
+
+def test_digits_that_only_the_format_of_a_cell_knows() -> None:
+    book = Workbook()
+    sheet = book.active
+    assert sheet is not None
+    for row, (value, shown) in enumerate(((41.8, "0.00"), (41.8, "General"), (41.8, "#,##0.000"), (41.807, "0.00"), (5, "0.00"),
+                                          (-0.02, "0.00"), (0.5, "0%"), (True, "0.00"), ("41.80", "0.0")), 1):  # fmt: skip
+        sheet.cell(row, 1, "x")
+        sheet.cell(row, 2, value).number_format = shown
+    out = io.BytesIO()
+    book.save(out)
+    found = [row.cells[1] for row in read_table(out.getvalue()).rows]
+    assert found == ["41.80", "41.8", "41.800", "41.807", "5.00", "-0.02", "0.5", "True", "41.80"]
+
+
+def test_more_rows_and_a_separator_where_the_caller_knows_them() -> None:
+    lines = "\n".join(f"{n},{n}" for n in range(MOST_ROWS + 1)).encode()
+    assert len(read_table(lines, most=MOST_ROWS + 1, separator=",").rows) == MOST_ROWS + 1
+    with pytest.raises(Refused):
+        read_table(lines, separator=",")
+    assert read_table(b"12,34\n12,35", separator=";").rows[0].cells == ("12,34",)
+    assert read_table(b"12,34\n12,35", separator=",").rows[0].cells == ("12", "34")

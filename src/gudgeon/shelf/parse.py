@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 
 from gudgeon.lines import Path, key_lines, line_of
 from gudgeon.problem import Problem, Refused, said
+from gudgeon.shelf.columns import Columns
 from gudgeon.shelf.defaults import EYE, USUAL_GAUGES
 from gudgeon.shelf.gauges import GaugeCard
 from gudgeon.shelf.rules import Rules
@@ -24,6 +25,7 @@ TABLES: Mapping[str, type[Typed]] = {
     "leftover": Leftover,
     "price": Price,
     "work": Work,
+    "columns": Columns,
 }
 _KEYS = (*TABLES, "rules")
 
@@ -37,6 +39,7 @@ class Shelf(Typed):
     leftovers: tuple[Leftover, ...] = ()
     prices: tuple[Price, ...] = ()
     works: tuple[Work, ...] = ()
+    columns: tuple[Columns, ...] = ()
     rules: Rules = Rules()
 
     def gauge(self, id: str) -> GaugeCard | None:
@@ -90,6 +93,7 @@ def parse_shelf(text: str, name: str = "shelf.toml") -> Shelf:
         leftovers=rows["leftover"],
         prices=rows["price"],
         works=rows["work"],
+        columns=rows["columns"],
         rules=rules,
     )
 
