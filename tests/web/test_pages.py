@@ -18,6 +18,11 @@ PAGES = (
     "/",
     "/open",
     "/more",
+    "/shelf",
+    "/shelf/gauge",
+    "/shelf/gauge?id=MIC-25",
+    "/shelf/study?id=MIC-25",
+    "/rules",
     *(f"/job/{number}/{door}" for number in (JOB, SMALL) for door in ("", "measure", "decide", "build", "papers")),
     f"/job/{JOB}/papers?retract=9",
     *(f"/job/{JOB}/decide/{which}" for which in ("good", "missing", "others")),
@@ -129,7 +134,7 @@ def test_the_shelf_is_replaced_or_left(client: Client, workshop: Workbench) -> N
     assert workshop.library.shelf() == before
     good = SimpleUploadedFile("s.toml", b'[rules]\nhour_price = "99.00"\n')
     assert client.post("/more/shelf", {"shelf": good}).status_code == 302
-    assert "99.00" in client.get("/more").content.decode()
+    assert "99.00" in client.get("/rules").content.decode()
 
 
 def test_a_copy_is_made_and_put_back(client: Client, workshop: Workbench) -> None:

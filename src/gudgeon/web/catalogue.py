@@ -10,6 +10,8 @@ from gudgeon.web.screens.more import view as more
 from gudgeon.web.screens.papers import view as papers
 from gudgeon.web.shape import Screen
 
+from gudgeon.web.screens.rules import view as rules
+from gudgeon.web.screens.shelf import view as shelf
 SCREENS: tuple[Screen, ...] = (
     jobs.SCREEN,
     intake.SCREEN,
@@ -20,3 +22,7 @@ SCREENS: tuple[Screen, ...] = (
     papers.SCREEN,
     more.SCREEN,
 )
+    shelf.SCREEN,
+    rules.SCREEN,
+    book.SCREEN,
+    benches.SCREEN,

@@ -28,34 +28,16 @@ class GaugeView(Struct, frozen=True, kw_only=True):
     overdue: bool
 
 
-class WrenchView(Struct, frozen=True, kw_only=True):
-    """A torque wrench and where it is proved."""
-
-    id: str
-    name: str
-    scale: str
-    proved: str
-    error: str
-
-
-class RuleView(Struct, frozen=True, kw_only=True):
-    """A rule: its value, and where its default comes from."""
-
-    name: str
-    value: str
-    usual: bool
-    source: str
-
-
 class OwningView(Struct, frozen=True, kw_only=True):
-    """Books, shelf and rules."""
+    """Books, and what stands on the shelf in numbers; `own_rules` are those that differ from the usual."""
 
     books: tuple[BookCard, ...]
     gauges: tuple[GaugeView, ...]
-    wrenches: tuple[WrenchView, ...]
-    shims: tuple[tuple[str, int, str], ...]
-    leftovers: tuple[tuple[str, str, int, str], ...]
-    rules: tuple[RuleView, ...]
+    overdue: int
+    wrenches: int
+    shims: int
+    leftovers: int
+    own_rules: int
     usual: bool
 
 
@@ -82,13 +64,15 @@ class BookPage(Struct, frozen=True, kw_only=True):
 def owning(bench: Workbench) -> OwningView:
     """Everything behind the last door."""
     shelf, today = bench.shelf(), bench.clock.now()[:10]
+    usual, own = Rules().pinned(), shelf.rules.pinned()
     return OwningView(
         books=kept_books(bench),
         gauges=tuple(_gauge(g, today) for g in shelf.gauges),
-        wrenches=_wrenches(shelf),
-        shims=tuple((str(s.size), s.count, f"measured {s.measured}" if s.measured else s.where) for s in shelf.shims),
-        leftovers=tuple((p.number, p.name, p.count, p.state) for p in shelf.leftovers),
-        rules=rules(shelf.rules),
+        overdue=sum(1 for g in shelf.gauges if g.overdue(today)),
+        wrenches=len(shelf.wrenches),
+        shims=sum(s.count for s in shelf.shims),
+        leftovers=sum(p.count for p in shelf.leftovers),
+        own_rules=sum(1 for name, value in own.items() if usual[name] != value),
         usual=not bench.library.shelf().strip(),
     )
 
@@ -107,30 +91,6 @@ def _gauge(card: GaugeCard, today: str) -> GaugeView:
         source=card.source,
         due=card.due,
         overdue=card.overdue(today),
-    )
-
-
-def _wrenches(shelf: Shelf) -> tuple[WrenchView, ...]:
-    return tuple(
-        WrenchView(
-            id=w.id,
-            name=w.name or w.id,
-            scale=f"{w.low} – {w.high}",
-            proved=f"from {w.proved_from:g} N·m",
-            error=f"± {w.error}",
-        )
-        for w in shelf.wrenches
-    )
-
-
-def rules(own: Rules) -> tuple[RuleView, ...]:
-    """Every rule with its value; `usual` where it is the default."""
-    usual = Rules().pinned()
-    return tuple(
-        RuleView(
-            name=name.replace("_", " "), value=value or "–", usual=usual[name] == value, source=Rules.source_of(name)
-        )
-        for name, value in own.pinned().items()
     )
 
 

@@ -55,6 +55,14 @@ def zero_checked(bench: Workbench, number: str, gauge: str, text: str, hand: Han
     return zero_wanted(bench, number, gauge)
 
 
+def zero_rule(bench: Workbench, gauge: str) -> tuple[str, str]:
+    """What a gauge of the shelf is held on, and how far it may be off; empty where it has no zero."""
+    card = bench.shelf().gauge(gauge)
+    if card is None or card.kind not in WITH_ZERO:
+        return "", ""
+    return zero_words(card), f"{RULE}: over {drift_limit(card):.6g} {INSIDE.get(card.dimension, '')}"
+
+
 def zeros_of(bench: Workbench, number: str) -> tuple[ZeroView, ...]:
     """The zeros of all gauges that this job has used."""
     found = (zero_wanted(bench, number, gauge) for gauge in bench.worked(number).given.state.gauges)

@@ -1,0 +1,1 @@
+"""How the workshop decides, on one page."""

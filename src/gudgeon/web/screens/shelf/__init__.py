@@ -1,0 +1,1 @@
+"""Gauges, wrenches, shims and what is left over, each changed where it stands."""
