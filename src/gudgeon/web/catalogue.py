@@ -8,10 +8,10 @@ from gudgeon.web.screens.jobs import view as jobs
 from gudgeon.web.screens.measure import view as measure
 from gudgeon.web.screens.more import view as more
 from gudgeon.web.screens.papers import view as papers
-from gudgeon.web.shape import Screen
-
 from gudgeon.web.screens.rules import view as rules
 from gudgeon.web.screens.shelf import view as shelf
+from gudgeon.web.shape import Screen
+
 SCREENS: tuple[Screen, ...] = (
     jobs.SCREEN,
     intake.SCREEN,
@@ -21,8 +21,6 @@ SCREENS: tuple[Screen, ...] = (
     build.SCREEN,
     papers.SCREEN,
     more.SCREEN,
-)
     shelf.SCREEN,
     rules.SCREEN,
-    book.SCREEN,
-    benches.SCREEN,
+)
