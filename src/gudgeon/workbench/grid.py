@@ -298,3 +298,8 @@ def _starts(rows: Rows) -> list[tuple[int, str]]:
     """Where each row of the book begins, and the limit that it is of."""
     others = (*rows.fasteners, *rows.parts, *rows.seats, *rows.springs, *rows.shim_systems, *rows.cam_events)
     return sorted([*((row.line, row.of) for row in rows.limits), *((row.line, "") for row in others)])
+
+
+def page_of(key: str) -> str:
+    """The page of the grid on which a limit stands."""
+    return next((page for page, (_name, limits) in PAGES.items() if key in limits), next(iter(PAGES)))

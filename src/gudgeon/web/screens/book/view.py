@@ -11,9 +11,12 @@ from django.views.decorators.http import require_GET, require_POST
 
 from gudgeon.problem import Refused
 from gudgeon.web.forms import Wrong, cells
+from gudgeon.web.screens.book import others, tables
+from gudgeon.web.screens.book.shape import book_sheet
 from gudgeon.web.shape import Screen, Sheet, bench, page
+from gudgeon.workbench.comparing import DifferenceLine, compare
 from gudgeon.workbench.grid import GridPage
-from gudgeon.workbench.gridding import book_file, book_grid, keep, tried
+from gudgeon.workbench.gridding import book_file, book_grid, keep, text_of, tried
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,12 +28,8 @@ class GridSheet:
     following: str
     problems: tuple[Wrong, ...]
     said: str
-
-
-def book_sheet(name: str, edition: str, what: str = "") -> Sheet:
-    """The sheet of a book's pages."""
-    subtitle = _("edition %(edition)s") % {"edition": edition}
-    return Sheet(door="more", title=name, subtitle=" · ".join(t for t in (subtitle, what) if t))
+    than: str
+    differences: tuple[DifferenceLine, ...]
 
 
 def _shown(request: HttpRequest, g: GridPage, said: str = "") -> HttpResponse:
@@ -38,7 +37,11 @@ def _shown(request: HttpRequest, g: GridPage, said: str = "") -> HttpResponse:
     after = keys[keys.index(g.page) + 1 :] if g.page in keys else keys
     problems = tuple(Wrong(where=p.where, what=str(p.what), remedy=str(p.remedy)) for p in g.problems)
     sheet = book_sheet(g.name, g.edition, next((tab.name for tab in g.tabs if tab.key == g.page), ""))
-    context = GridSheet(sheet=sheet, g=g, following=after[0] if after else "", problems=problems, said=said)
+    than = str(request.POST.get("than", request.GET.get("than", "")))
+    other = bench().library.book(than) if than else None
+    context = GridSheet(sheet=sheet, g=g, following=after[0] if after else "", problems=problems, said=said,
+                        than=than if other else "",
+                        differences=compare(other, text_of(bench(), g.sha256)) if other else ())  # fmt: skip
     return page(request, "screens/book/grid.html", context, status=422 if g.refused else 200)
 
 
@@ -55,7 +58,9 @@ def grid(request: HttpRequest, sha: str, part: str = "lash") -> HttpResponse:
     if g.refused:
         return _shown(request, g)
     onward, kept = request.POST.get("onward", ""), "&kept=1" if g.changed else ""
-    return HttpResponseRedirect(f"/more/book/{g.sha256}/grid/{onward or part}?unit={g.unit}{kept}")
+    than = f"&than={request.POST['than']}" if request.POST.get("than", "").isalnum() else ""
+    to = onward if onward.isalpha() else part
+    return HttpResponseRedirect(f"/more/book/{g.sha256}/grid/{to}?unit={g.unit}{kept}{than}")
 
 
 @require_POST
@@ -91,6 +96,13 @@ SCREEN = Screen(
         path("more/book/<str:sha>/grid", grid, name="book_grid"),
         path("more/book/<str:sha>/grid/<str:part>", grid, name="book_grid_page"),
         path("more/book/<str:sha>/grid/<str:part>/check", check, name="book_grid_check"),
+        path("more/book/<str:sha>/table", tables.table, name="book_table"),
+        path("more/book/<str:sha>/table/accept", tables.accept, name="book_table_accept"),
+        path("more/book/<str:sha>/like", others.like, name="book_like"),
+        path("more/book/<str:sha>/than", others.than, name="book_against"),
+        path("more/book/<str:sha>/than/<str:other>", others.than, name="book_than"),
+        path("more/book/<str:sha>/photo/<str:key>", others.photo_page, name="book_photo"),
+        path("more/book/<str:sha>/photo/<str:key>/picture.jpg", others.photo_file, name="book_photo_file"),
         path("more/book/<str:sha>/book.toml", as_file, name="book_file"),
     ),
 )
