@@ -16,6 +16,7 @@ from gudgeon.job.entries import (
     Typed,
 )
 from gudgeon.job.replay import replay
+from gudgeon.plans.fasteners import drawn_up_by
 from gudgeon.plans.run import plan_all
 from gudgeon.plans.shape import Given, Line, Plan
 from gudgeon.shelf.parse import parse_shelf
@@ -66,7 +67,8 @@ class PlanBench:
     @property
     def given(self) -> Given:
         """What planners see."""
-        state = replay(tuple(self.entries), self.anatomy, numbers=gasket_numbers(self.book))
+        fasteners = drawn_up_by(self.book, self.anatomy)
+        state = replay(tuple(self.entries), self.anatomy, numbers=gasket_numbers(self.book), fasteners=fasteners)
         assert state.problems == ()
         return Given(state=state, book=self.book, shelf=self.shelf, rules=self.shelf.rules)
 

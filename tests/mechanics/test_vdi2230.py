@@ -69,7 +69,8 @@ def test_unrounded() -> None:
 
 
 @pytest.mark.parametrize(
-    ("friction", "washer_face", "whole_head"), [(0.14, (11.97, 0.929), (11.57, 0.898)), (0.10, (15.86, 1.232), (15.36, 1.193))]
+    ("friction", "washer_face", "whole_head"),
+    [(0.14, (11.97, 0.929), (11.57, 0.898)), (0.10, (15.86, 1.232), (15.36, 1.193))],
 )
 def test_ten_pound_feet_on_an_m6(
     friction: float, washer_face: tuple[float, float], whole_head: tuple[float, float]

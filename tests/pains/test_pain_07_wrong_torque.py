@@ -32,7 +32,11 @@ def test_pound_feet_for_newton_metres_do_not_land(layout: str) -> None:
     assert "1.1 N·m" in caps(job, setting="10", unit="lbf·in")
     assert "the book ends" in caps(job, setting="86", unit="lbf·ft", wrench="")
     job.draw_up(f"{job.anatomy.cams[0]} holder", "86", unit="lbf·in")
-    job.draw_up(f"{job.anatomy.cams[0]} holder", "9.1")
+    shorter = stage("9.1")
+    assert "9.1 N·m; the book ends this joint at 10 N·m" in caps(job, setting="9.1")
+    adapter = {"extension": "30 mm", "length": "300 mm"}
+    job.write(TorqueApplied(joint=f"{job.anatomy.cams[0]} holder", stage=1, of=1, setting="9.1", unit=shorter.unit,
+                            wrench=shorter.wrench, adapter=adapter))  # fmt: skip
 
 
 @pytest.mark.parametrize("layout", tuple(LAYOUTS))

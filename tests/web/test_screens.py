@@ -172,7 +172,7 @@ def test_a_stage_is_drawn_up_with_the_wrench_that_is_proved_there(tablet: Tablet
     joint.get_by_role("button").first.click()
     expect(page.locator("details.joint button", has_text="✓").first).to_be_attached()
     fact = workshop.loaded(JOB).entries[-1].typed.body
-    assert (fact.__class__.__name__, fact.joint, fact.stage) == ("TorqueApplied", "head head", 1)  # type: ignore[union-attr]
+    assert (fact.__class__.__name__, fact.joint, fact.stage) == ("TorqueApplied", "head head#head nuts", 1)  # type: ignore[union-attr]
 
 
 def test_a_disposition_needs_its_reason_and_lands(tablet: Tablet, workshop: Workbench) -> None:

@@ -62,7 +62,7 @@ def cylinder(t: Teller) -> None:
 
 def trial(t: Teller) -> None:
     """With the old head gasket and the old shims: squish, valve to piston, and no gap at all on one valve."""
-    t.torque("head head", "20 40 62", "W3")
+    _head_on(t)
     for cam in CAMS:
         t.torque(f"{cam} holder", "4 7 10", "W1")
     t.read(r.TRIAL_LASH, "18 °C")
@@ -72,6 +72,12 @@ def trial(t: Teller) -> None:
     t.sign("H7")
     t.do("open_cam_holder", *CAMS)
     t.do("loosen_head", "head")
+
+
+def _head_on(t: Teller) -> None:
+    """The nuts in their stages, then the bolts at the side."""
+    t.torque("head head#head nuts", "20 40 62", "W3")
+    t.torque("head head#head side bolts", "10", "W1")
 
 
 def shims(t: Teller) -> None:
@@ -92,8 +98,7 @@ def shims(t: Teller) -> None:
 def closed(t: Teller) -> None:
     """Head, sprockets, holders, tensioner: by stages, each with the wrench that reaches."""
     t.fit("head/head gasket", "head/head gasket")
-    t.torque("head head#head nuts", "20 40 62", "W3")
-    t.torque("head head#head side bolts", "10", "W1")
+    _head_on(t)
     t.sign("H9")
     t.do("apply_locker", joint="sprocket")
     for cam in CAMS:
