@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from verdict_room import FEELER, HOLE, MIC, Room, card, limit
 
+from gudgeon.job.entries import Retraction
+
 V = "c1.in"
 STEM = limit("stem_diameter", new=("6.960 mm", "6.980 mm"), least="6.950 mm")
 #: Two readings with one gauge: the gauge's own error cancels, what is new each time does not.
@@ -112,3 +114,41 @@ def test_an_unreadable_reading_is_a_problem_and_not_a_crash() -> None:
     room.read("stem_diameter", V, "seven", "M", "top x")
     judged = room.judge()
     assert len(judged.problems) == 1 and "seven" in str(judged.problems[0])
+
+
+def test_of_lashes_that_contradict_the_last_is_shown_and_not_the_mean() -> None:
+    """Something was done and not written: half way between before and after is the size of nothing."""
+    room = Room(book=limit("lash", least="0.10 mm", most="0.15 mm"))
+    room.read("lash", V, "0.12/0.13", "F")
+    room.read("lash", V, "0.20/0.21", "F")
+    v = room.at("lash", V)
+    assert (v.value, v.verdict, v.contradicts) == (pytest.approx(0.205), "loose", (3, 4))
+    room.read("lash", V, "0.21/0.22", "F")
+    v = room.at("lash", V)
+    assert (v.value, v.contradicts) == (pytest.approx(0.21), (3, 4, 5)), "those since then are repeats"
+    assert not v.good
+
+
+def test_a_retraction_leaves_the_one_that_was_right() -> None:
+    room = Room(book=limit("lash", least="0.10 mm", most="0.15 mm"))
+    room.read("lash", V, "0.12/0.13", "F")
+    wrong = room.read("lash", V, "0.20/0.21", "F")
+    room.add(Retraction(entry=f"e{wrong}", reason="wrong valve"))
+    v = room.at("lash", V)
+    assert (v.value, v.verdict, v.contradicts) == (pytest.approx(0.125), "in setting", ())
+
+
+def test_work_retracted_between_two_lashes_shows_the_last_of_them() -> None:
+    """What lies between them never happened: they contradict, and the last is the engine as it stands."""
+    room = Room(book=limit("lash", least="0.10 mm", most="0.15 mm"))
+    room.read("lash", V, "0.20/0.21", "F")
+    room.do("open_cam_holder", "cam.in")
+    opened = f"e{len(room.entries)}"
+    room.torque("cam.in holder")
+    fitted = f"e{len(room.entries)}"
+    room.do("turn_forwards", "engine")
+    room.read("lash", V, "0.12/0.13", "F")
+    for entry in (opened, fitted):
+        room.add(Retraction(entry=entry, reason="not this engine"))
+    v = room.at("lash", V)
+    assert v.value == pytest.approx(0.125) and v.contradicts and room.judge().problems

@@ -17,10 +17,14 @@ from gudgeon.verdicts.value import Interpreter, Value
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Contradictions:
-    """The problems, and the entries they are about."""
+    """The problems, and the pairs of entries that contradict."""
 
     problems: tuple[Problem, ...]
-    entries: frozenset[int]
+    pairs: tuple[tuple[int, int], ...]
+
+    def of(self, rests_on: tuple[int, ...]) -> tuple[int, ...]:
+        """The entries that contradict where one of these has a part in it."""
+        return tuple(sorted({seq for pair in self.pairs if not set(pair).isdisjoint(rests_on) for seq in pair}))
 
 
 Spot = tuple[str, str, str, str]
@@ -31,7 +35,7 @@ def contradictions(state: JobState, interpreter: Interpreter) -> Contradictions:
     kept: dict[Spot, tuple[Value, ...]] = {}
     clashes: dict[Spot, Problem] = {}
     unreadable: list[Problem] = []
-    entries: set[int] = set()
+    pairs: list[tuple[int, int]] = []
     for taken in state.readings:
         if not taken.counts:
             continue
@@ -45,10 +49,10 @@ def contradictions(state: JobState, interpreter: Interpreter) -> Contradictions:
         spot = (fact.measurand, taken.part or fact.where, fact.point, _method(value))
         clash = next((v for v in kept.get(spot, ()) if disagree(v, value)), None)
         if clash is not None:
-            entries |= {clash.seq, value.seq}
+            pairs.append((clash.seq, value.seq))
             clashes[spot] = _problem(kind.name, fact.where, fact.point, clash, value)
         kept[spot] = _telling((*kept.get(spot, ()), value))
-    return Contradictions(problems=(*unreadable, *clashes.values()), entries=frozenset(entries))
+    return Contradictions(problems=(*unreadable, *clashes.values()), pairs=tuple(pairs))
 
 
 def _method(value: Value) -> str:
@@ -69,6 +73,27 @@ def _telling(values: tuple[Value, ...]) -> tuple[Value, ...]:
 def _under(value: Value) -> float:
     """What the value is under; a gap that no leaf enters is none at all where nobody knows the thinnest leaf."""
     return (value.below or 0.0) if value.no_gap or value.below is not None else inf
+
+
+def since_contradicted(values: tuple[Value, ...]) -> tuple[Value, ...]:
+    """The last readings that agree with the last one, in their order."""
+    if len(values) < 2 or _all_agree(values):
+        return values
+    *before, last = sorted(values, key=lambda v: v.seq)
+    kept = [last]
+    for value in reversed(before):
+        if disagree(value, last):
+            break
+        kept.append(value)
+    return tuple(reversed(kept))
+
+
+def _all_agree(values: tuple[Value, ...]) -> bool:
+    """Whether even the smallest and the largest agree, where all are sizes: then nobody needs to look at each."""
+    if any(v.sized is None for v in values):
+        return False
+    low, high = (pick(values, key=lambda v: v.sized.value if v.sized else 0.0) for pick in (min, max))
+    return not disagree(low, high)
 
 
 def disagree(one: Value, other: Value) -> bool:

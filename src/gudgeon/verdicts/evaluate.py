@@ -33,12 +33,8 @@ def evaluate(state: JobState, book: Book, rules: Rules, shelf: Shelf) -> Judged:
     clashes = contradictions(state, room.interpreter)
     every = characteristics(state.anatomy)
     verdicts = [room.verdict(every[key], place, row) for key, place, row in _addresses(state, book)]
-    marked = tuple(replace(v, contradicts=_clash(v, clashes.entries)) for v in verdicts)
+    marked = tuple(replace(v, contradicts=clashes.of(v.rests_on)) for v in verdicts)
     return Judged(verdicts=marked, problems=clashes.problems)
-
-
-def _clash(verdict: Verdict, entries: frozenset[int]) -> tuple[int, ...]:
-    return tuple(seq for seq in verdict.rests_on if seq in entries)
 
 
 def _addresses(state: JobState, book: Book) -> list[tuple[str, str, LimitRow | None]]:

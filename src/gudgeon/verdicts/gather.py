@@ -11,6 +11,7 @@ from gudgeon.job.state import JobState, Taken
 from gudgeon.job.taking import subject_slot
 from gudgeon.measurands.own import measurands
 from gudgeon.metrology.known import Known, mean_of
+from gudgeon.verdicts.contradiction import since_contradicted
 from gudgeon.verdicts.value import Interpreter, Value
 
 Index = Mapping[tuple[str, str, str], list[Taken]]
@@ -103,8 +104,14 @@ class Gatherer:
 
 
 def best(values: Iterable[Value]) -> tuple[Value, ...]:
-    """Of several readings at a point those of the gauge with the smallest doubt, as repeats; bounds and words are kept."""
-    listed = tuple(values)
+    """Of several readings at a point those of the gauge with the smallest doubt, as repeats; bounds and words are kept.
+
+    Of readings that contradict, those since then: the mean of before and after is the size of nothing.
+    """
+    return since_contradicted(_finest(tuple(values)))
+
+
+def _finest(listed: tuple[Value, ...]) -> tuple[Value, ...]:
     gauges = dict.fromkeys(v.gauge for v in listed if v.sized is not None)
     if len(gauges) < 2:
         return listed
