@@ -12,7 +12,8 @@ import msgspec
 
 from gudgeon.exchange.sheets import Cell, Sheet, csv_bytes, xlsx_bytes
 from gudgeon.job.state import Taken
-from gudgeon.measurands.catalogue import MEASURANDS
+from gudgeon.measurands.own import measurands
+from gudgeon.measurands.shape import Measurand
 from gudgeon.problem import Refused, refuse
 from gudgeon.units import INSIDE
 from gudgeon.verdicts.value import Interpreter
@@ -64,9 +65,10 @@ def tables(bench: Workbench, number: str) -> tuple[Sheet, ...]:
     """Readings, verdicts and gauges of a job."""
     record, state = _record(bench, number), bench.worked(number).given.state
     taken = {one.entry.seq: one for one in state.readings}
-    interpreter = Interpreter(state.gauges)
+    interpreter, kinds = Interpreter(state.gauges), measurands(state.anatomy)
+    readings = (_reading(r, taken[r.seq], interpreter, kinds.get(r.measurand)) for r in record.record.readings)
     return (
-        _sheet("Readings", (_reading(r, taken[r.seq], interpreter) for r in record.record.readings), _READING),
+        _sheet("Readings", readings, _READING),
         _sheet("Verdicts", (_verdict(c) for c in record.characteristics), _VERDICT),
         _sheet("Gauges", ({name: getattr(c, name) for name in _GAUGE} for c in record.record.cards), _GAUGE),
     )
@@ -96,9 +98,8 @@ def _sheet(name: str, found: Iterable[Row], first: tuple[str, ...]) -> Sheet:
     return Sheet(name=name, head=head, rows=tuple(tuple(row.get(key) for key in head) for row in rows))
 
 
-def _reading(seen: ReadingView, taken: Taken, interpreter: Interpreter) -> Row:
+def _reading(seen: ReadingView, taken: Taken, interpreter: Interpreter, kind: Measurand | None) -> Row:
     """A reading as typed, and the number it means in the unit that everything is computed in."""
-    kind = MEASURANDS.get(seen.measurand)
     row: Row = {
         "entry": seen.seq,
         "at": seen.at,

@@ -2,11 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from gudgeon.book.parse import parse_book
 from gudgeon.exchange.archive import Archive, pack, unpack
 from gudgeon.exchange.readings import readings
 from gudgeon.job import codec
-from gudgeon.job.entries import BookPinned, Entry, Finding, GaugePinned, JobClosed, JobOpened, Note, Reading
+from gudgeon.job.entries import (
+    Body,
+    BookPinned,
+    Entry,
+    Finding,
+    GaugePinned,
+    GoNoGo,
+    JobClosed,
+    JobOpened,
+    Note,
+    Reading,
+)
 from gudgeon.job.order import retracted_ids
 from gudgeon.problem import Problem, Refused, refuse
 from gudgeon.routes.scopes import SCOPES
@@ -115,7 +128,7 @@ def _usable(bench: Workbench, archive: Archive, loaded: Loaded, name: str) -> No
 
 def record_csv(bench: Workbench, number: str, text: str, hand: Hand, name: str = "csv") -> tuple[Landed, ...]:
     """Record a table of readings: every one is checked first, and all land or none."""
-    rows, given, shelf = readings(text, name), bench.worked(number).given, bench.shelf()
+    rows, given = readings(text, name), bench.worked(number).given
     problems: list[Problem] = []
     for row in rows:
         try:
@@ -127,16 +140,21 @@ def record_csv(bench: Workbench, number: str, text: str, hand: Hand, name: str =
             ]
     if problems:
         raise Refused(problems)
-    gauges = dict.fromkeys(row.reading.gauge for row in rows if row.reading.gauge not in given.state.gauges)
-    bodies: list[tuple[GaugePinned | Reading, Hand]] = []
-    for gauge in gauges:
-        card = shelf.gauge(gauge)
-        if card is not None:
-            own = Hand(by=hand.by, bench=OWN_BENCH, account=hand.account)
-            bodies.append((GaugePinned(gauge=gauge, card=card.pinned()), own))
-    bodies += [(row.reading, hand) for row in rows]
-    typed = [bench.typed(number, body, by, ahead=n) for n, (body, by) in enumerate(bodies)]
+    return land_all(bench, number, [row.reading for row in rows], hand)
+
+
+def land_all(
+    bench: Workbench, number: str, bodies: Sequence[Body], hand: Hand, on_head: int | None = None
+) -> tuple[Landed, ...]:
+    """Land facts that were checked, all of them or none, behind the cards of gauges that are new to the job."""
+    known, shelf = bench.worked(number).given.state.gauges, bench.shelf()
+    gauges = dict.fromkeys(body.gauge for body in bodies if isinstance(body, Reading | GoNoGo))
+    cards = [card for gauge in gauges if gauge not in known and (card := shelf.gauge(gauge)) is not None]
+    own = Hand(by=hand.by, bench=OWN_BENCH, account=hand.account)
+    facts: list[tuple[Body, Hand]] = [(GaugePinned(gauge=card.id, card=card.pinned()), own) for card in cards]
+    facts += [(body, hand) for body in bodies]
+    typed = [bench.typed(number, body, by, ahead=n) for n, (body, by) in enumerate(facts)]
     lines = tuple((codec.encode(t), t.id) for t in typed)
-    landed = bench.ledgers.append_all(number, lines, account=hand.account, on_head=None)
+    landed = bench.ledgers.append_all(number, lines, account=hand.account, on_head=on_head)
     bench.summarise(number)
     return landed
