@@ -2,12 +2,13 @@
 
 from collections.abc import Mapping
 
-from gudgeon.plans.kinds import base_gasket, dispositions, estimate, machining, order, route, shims
+from gudgeon.plans.kinds import base_gasket, dispositions, estimate, machining, order, proof, repairs, route, shims
 from gudgeon.plans.shape import Planner
 
 PLANNERS: Mapping[str, Planner] = {
     kind.KIND.key: kind.KIND
     for kind in (
+        repairs,
         dispositions,
         machining,
         base_gasket,
@@ -15,5 +16,6 @@ PLANNERS: Mapping[str, Planner] = {
         order,
         estimate,
         route,
+        proof,
     )
 }

@@ -20,15 +20,20 @@ def at_this_height(row: LimitRow, state: JobState) -> Numbers:
     The ratio of absolute pressures is kept: p = (p_book + p0)·p_a/p0 − p_a. Source: ideal gas, same ratio and exponent.
     """
     printed = (row.new_low, row.new_high, row.least, row.most)
-    height = _height_m(state)
-    if row.of != "compression" or height is None:
-        return printed
-    try:
-        ambient = ambient_kpa(height)
-    except Refused:
+    ambient = ambient_here(state) if row.of == "compression" else None
+    if ambient is None:
         return printed
     moved = tuple(None if p is None else (p + SEA_LEVEL_KPA) * ambient / SEA_LEVEL_KPA - ambient for p in printed)
     return (moved[0], moved[1], moved[2], moved[3])
+
+
+def ambient_here(state: JobState) -> float | None:
+    """The standard pressure at the height of this job, kPa; nothing where no height is written down, or none that fits."""
+    height = _height_m(state)
+    try:
+        return None if height is None else ambient_kpa(height)
+    except Refused:
+        return None
 
 
 def _height_m(state: JobState) -> float | None:
