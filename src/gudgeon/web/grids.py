@@ -11,7 +11,7 @@ from gudgeon.problem import Problem
 from gudgeon.web.cells import Cell, problem_at
 
 #: Empty rows below what is there.
-SPARE = 3
+SPARE = 2
 Column = tuple[str, str, str]
 
 
@@ -78,7 +78,7 @@ def grid_of(table: str, rows: Sequence[Mapping[str, str]], wrong: Mapping[str, P
         heads=tuple(head for _key, head, _example in heads),
         rows=tuple(
             tuple(
-                Cell(name=f"{key}-{n}", label=f"{head}, {n + 1}", value=row.get(key, ""), hint=example if n >= len(rows) else "",
+                Cell(name=f"{key}-{n}", label=f"{head}, {n + 1}", value=row.get(key, ""), hint=example if n == len(rows) else "",
                      problem=problem_at(wrong, f"{key}-{n}"))
                 for key, head, example in heads
             )

@@ -12,7 +12,7 @@ Row = tuple[str, str, Choices, int]
 
 def sections() -> tuple[tuple[str, str, tuple[Row, ...]], ...]:
     """Title, a word on it, and its rules."""
-    walls = (("guarded", _("guarded: proven by the gauge")), ("face value", _("as read")))
+    walls = (("guarded", _("guarded: proven")), ("face value", _("as read")))
     aims = (
         ("middle", _("the middle")),
         ("loose third", _("where the loose third begins")),
