@@ -92,12 +92,12 @@ def test_a_decimal_comma_is_never_taken_for_two_columns_nor_the_other_way_round(
     for text in ("42,82\n41,97\n", "Value\n42,82\n41,97\n", "1,234.5\n1,235.5\n"):
         with pytest.raises(Refused, match="one size or two columns"):
             offered(bench, text, value="1")
-    assert [t for _w, _p, t in read(offered(bench, "42,82\n41,97\n", value="1", decimal=","))] == ["42,82", "41,97"]
+    assert [t for _w, _p, t in read(offered(bench, "42,82\n41,97\n", value="1", decimal=","))] == ["42.82", "41.97"]
     assert [t for _w, _p, t in read(offered(bench, "1,42.82\n2,41.97\n", value="2"))] == ["42.82", "41.97"]
     two = offered(bench, "1,42\n2,41\n", value="2", decimal=".")
     assert [t for _w, _p, t in read(two)] == ["42", "41"]
     quoted = offered(bench, 'No,Value\n1,"42,82"\n2,"41,97"\n', decimal=",")
-    assert [t for _w, _p, t in read(quoted)] == ["42,82", "41,97"]
+    assert [t for _w, _p, t in read(quoted)] == ["42.82", "41.97"]
 
 
 def test_an_unquoted_comma_in_a_value_shows_in_the_count_of_cells(bench: Workbench) -> None:

@@ -296,12 +296,12 @@ class _Reader:
         return place, points[taken[place] - 1]
 
     def _sign(self, text: str, where: str) -> str:
-        """The text, refused where its decimal sign is not the one that this gauge writes."""
+        """The text with a point, as a comma of three digits means two things; refused where its sign is another than agreed."""
         other = {".": ",", ",": "."}.get(self.columns.decimal, "")
         if other and other in text:
             raise refuse(where, "{text} has another decimal sign than {sign}.", "Say which one this gauge writes.",
                          text=text[:40], sign=self.columns.decimal)  # fmt: skip
-        return text
+        return text.replace(",", ".") if self.columns.decimal == "," else text
 
     def _digits(self, text: str, unit: str) -> tuple[str, str]:
         """A workbook loses zeros at the end: as many digits as the gauge shows, where its card says so."""

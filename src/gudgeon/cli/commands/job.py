@@ -1,4 +1,4 @@
-"""Jobs from the command line: list, open, show, record, retract, widen, export, import."""
+"""Jobs from the command line: list, open, show, record, import readings, retract, widen, export, import."""
 
 from __future__ import annotations
 
@@ -13,6 +13,16 @@ from gudgeon.problem import refuse
 if TYPE_CHECKING:
     from gudgeon.job.entries import Reading
     from gudgeon.workbench.bench import Hand, Workbench
+
+
+_COLUMNS = {
+    "value": "heading or number of the column of values; without any column the gauge's last ones hold",
+    "where": "heading or number of the column of places; without it rows go in the order of the bench sheet",
+    "point": "heading or number of the column of points",
+    "unit": "a unit, or heading or number of its column; without it the gauge's own",
+    "decimal": "the decimal sign: . or ,",
+    "separator": "what parts the columns: , or ; or tab",
+}
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -36,6 +46,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "what", nargs="*", metavar="key=value", help="measurand=lash where=c1.in.left text=0.12/0.13 …"
     )
     recording.add_argument("--csv", default="", help="a table of readings, all or nothing")
+    collecting = verbs.add_parser("import-readings", help="readings from the file of a gauge that collects them")
+    collecting.add_argument("job")
+    collecting.add_argument("file", help="CSV or XLSX")
+    collecting.add_argument("--gauge", required=True)
+    collecting.add_argument("--measurand", required=True)
+    for name, words in _COLUMNS.items():
+        collecting.add_argument(f"--{name}", default="", help=words)
+    collecting.add_argument("--confirm", nargs="*", default=[], metavar="ROW", help="rows whose reading is no slip")
+    collecting.add_argument("--leave-out", nargs="*", default=[], metavar="ROW", help="rows that do not count")
+    collecting.add_argument("--dry-run", action="store_true", help="only say what each row would become")
     retracting = verbs.add_parser("retract", help="take an entry back: it never happened")
     retracting.add_argument("job")
     retracting.add_argument("entry", type=int)
@@ -160,6 +180,23 @@ def _reading(words: dict[str, str]) -> Reading:
     )
 
 
+def _collect(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
+    """Offer the rows of a gauge's file, then land those that were not left out, or none."""
+    from gudgeon.workbench.gauge_data import accept, columns_of, offer, remembered
+
+    cells = {name: getattr(args, name) for name in _COLUMNS}
+    columns = None if any(cells.values()) else remembered(bench, args.gauge)
+    columns = columns or columns_of(cells | {"gauge": args.gauge})
+    offered = offer(bench, args.job, read_bytes(Path(args.file)), Path(args.file).name, columns, args.measurand)
+    for row in offered.rows:
+        text = f"{row.reading.text} {row.reading.unit}" if row.reading else ""
+        print(f"{row.row}: {row.state:<12} {row.words:<30} {text:<14} {row.why}".rstrip())
+    if not args.dry_run:
+        landed = accept(bench, args.job, offered, hand, confirmed=args.confirm, left_out=args.leave_out)
+        print(f"{len(landed)} entries landed, the last is {landed[-1].seq}")
+    return 0
+
+
 def _retract(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
     changed = bench.if_retracted(args.job, args.entry)
     print("\n".join(changed) if changed else "nothing changes")
@@ -197,6 +234,7 @@ _VERBS = {
     "open": _open,
     "show": _show,
     "record": _record,
+    "import-readings": _collect,
     "retract": _retract,
     "widen": _widen,
     "export": _export,
