@@ -14,7 +14,7 @@ KEY, NAME = "dispositions", "what becomes of the parts"
 
 def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
     """One line a part that anything is known of, and for a failed fit what would restore it."""
-    fates = deciding.fates(given)
+    fates = deciding.fates(given, deciding.agreed(earlier))
     if not fates:
         words = said("nothing is known of any part yet: nothing was measured, seen or decided")
         return Plan(key=KEY, name=NAME, state="waits", reasons=(words,))
