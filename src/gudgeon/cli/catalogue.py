@@ -2,7 +2,8 @@
 
 COMMANDS: tuple[tuple[str, str, str], ...] = (
     ("demo", "tell an invented overhaul, print it, write its hand-over record, serve it", "gudgeon.cli.commands.demo"),
-    ("serve", "start the bench and open it in the browser", "gudgeon.cli.commands.serve"),
+    ("serve", "start the bench, open it in the browser, or serve it to tablets (--lan)", "gudgeon.cli.commands.serve"),
+    ("account", "who may come in over a network by name and password", "gudgeon.cli.commands.account"),
     ("job", "list, open, show, record, retract, widen, export, import jobs", "gudgeon.cli.commands.job"),
     ("paper", "write a paper of a job, list the kinds, check one against its job", "gudgeon.cli.commands.paper"),
     ("book", "check, list, show, keep and compare books", "gudgeon.cli.commands.book"),

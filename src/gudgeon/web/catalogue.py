@@ -1,5 +1,7 @@
 """The screens, in the order of the doors: one folder and one line each."""
 
+from gudgeon.web.screens.benches import view as benches
+from gudgeon.web.screens.book import view as book
 from gudgeon.web.screens.build import view as build
 from gudgeon.web.screens.decide import view as decide
 from gudgeon.web.screens.engine import view as engine
@@ -23,4 +25,6 @@ SCREENS: tuple[Screen, ...] = (
     more.SCREEN,
     shelf.SCREEN,
     rules.SCREEN,
+    book.SCREEN,
+    benches.SCREEN,
 )

@@ -6,6 +6,7 @@ from django.http import HttpRequest, JsonResponse
 from django.views.decorators.http import require_GET, require_POST
 
 from gudgeon.problem import Refused
+from gudgeon.web.forms import account
 from gudgeon.web.shape import bench, refusal
 from gudgeon.workbench.bench import Hand
 from gudgeon.workbench.growing import grow
@@ -20,9 +21,9 @@ def entries(request: HttpRequest, number: str) -> JsonResponse:
     """Land one entry, byte for byte."""
     if len(request.body) > LARGEST:
         return JsonResponse({"problems": [_too_long(len(request.body))]}, status=413)
-    account = request.user.get_username() or "local"
+
     try:
-        landed = bench().land(number, request.body.decode("utf-8", "strict"), account)
+        landed = bench().land(number, request.body.decode("utf-8", "strict"), account(request))
     except UnicodeDecodeError:
         return JsonResponse({"problems": [_no_text()]}, status=422)
     except Asked as asked:
@@ -68,7 +69,7 @@ def _no_text() -> dict[str, str]:
 def limit(request: HttpRequest, number: str) -> JsonResponse:
     """One more limit for the job's book, from two cells."""
     cells = {key: str(value) for key, value in request.POST.items()}
-    hand = Hand(by=cells.get("by", "") or "bench", bench="web", account=request.user.get_username() or "local")
+    hand = Hand(by=cells.get("by", "") or "bench", bench="web", account=account(request))
     try:
         return JsonResponse({"book": grow(bench(), number, cells, hand)})
     except Refused as refused:

@@ -8,6 +8,7 @@ from django.http import HttpRequest
 
 from gudgeon.problem import Refused
 from gudgeon.workbench.bench import Hand
+from gudgeon.workbench.ports import Bench
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,8 +37,9 @@ def hand(request: HttpRequest) -> Hand:
 
 
 def account(request: HttpRequest) -> str:
-    """The account of a request; alone on this computer there is none."""
-    return request.user.get_username() or "local"
+    """The bench that was let in at the door; alone on this computer there is no door."""
+    paired: Bench | None = getattr(request, "paired", None)
+    return paired.name if paired else "local"
 
 
 def uploaded(request: HttpRequest, field: str, most: int = 2 * 1024 * 1024) -> tuple[str, str]:

@@ -10,13 +10,14 @@ from gudgeon.wiring.folder import alone, data_folder, prepare
 
 if TYPE_CHECKING:
     from gudgeon.workbench.bench import Workbench
+    from gudgeon.workbench.pairing import Pairing
     from gudgeon.workbench.ports import Clock, Copies, People
 
 
 def workbench(clock: Clock | None = None) -> Workbench:
     """The workbench of the data folder, its tables brought up to date."""
     open_database()
-    return assembled(_data(), clock or _system_clock())
+    return assembled(_data(), clock or system_clock())
 
 
 def assembled(folder: Path, clock: Clock) -> Workbench:
@@ -51,7 +52,7 @@ def open_database() -> None:
 def copies() -> Copies:
     """The copies alone: they must work where the database does not."""
     boot()
-    return _copies(_data(), _system_clock())
+    return _copies(_data(), system_clock())
 
 
 def people() -> People:
@@ -60,6 +61,15 @@ def people() -> People:
     from gudgeon.storage.people import SqlPeople
 
     return SqlPeople()
+
+
+def pairing() -> Pairing:
+    """Who may come in over a network."""
+    boot()
+    from gudgeon.storage.benches import SqlAccounts, SqlBenches
+    from gudgeon.workbench.pairing import Pairing
+
+    return Pairing(benches=SqlBenches(), accounts=SqlAccounts(), clock=system_clock())
 
 
 def boot() -> None:
@@ -96,7 +106,8 @@ def _has_database() -> bool:
     return connection.vendor == "sqlite" and Path(str(connection.settings_dict["NAME"])).exists()
 
 
-def _system_clock() -> Clock:
+def system_clock() -> Clock:
+    """The real one."""
     from gudgeon.storage.clock import SystemClock
 
     return SystemClock()

@@ -22,7 +22,10 @@ _SECRET = GUDGEON_DATA / "secret.txt"
 
 SECRET_KEY = _SECRET.read_text(encoding="ascii").strip() if _SECRET.is_file() else secrets.token_urlsafe(48)
 DEBUG = False
-ALLOWED_HOSTS = ["127.0.0.1", "localhost", "[::1]"]
+#: On a network (said by `wiring.start`) nothing is served without pairing or login, and names of this computer are added.
+GUDGEON_NETWORK = os.environ.get("GUDGEON_NETWORK", "")
+GUDGEON_INSTALL = os.environ.get("GUDGEON_INSTALL", "")
+ALLOWED_HOSTS = ["127.0.0.1", "localhost", "[::1]", *filter(None, os.environ.get("GUDGEON_HOSTS", "").split(","))]
 
 INSTALLED_APPS = [
     "django.contrib.contenttypes",
@@ -40,6 +43,7 @@ MIDDLEWARE = [
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "gudgeon.web.door.door",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
 ]
@@ -99,6 +103,7 @@ PASSWORD_HASHERS = [
     "django.contrib.auth.hashers.Argon2PasswordHasher",
     "django.contrib.auth.hashers.PBKDF2PasswordHasher",
 ]
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = GUDGEON_NETWORK == "tls"
 SESSION_COOKIE_SAMESITE = "Lax"
 CSRF_COOKIE_SAMESITE = "Lax"
 CSRF_FAILURE_VIEW = "gudgeon.web.wrong.no_token"

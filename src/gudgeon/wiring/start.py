@@ -10,10 +10,15 @@ import threading
 import time
 import webbrowser
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from gudgeon.problem import Refused, refuse
 from gudgeon.wiring.bench import copies, open_database
 from gudgeon.wiring.folder import data_folder, warning
+from gudgeon.wiring.lan import Lan, on_network
+
+if TYPE_CHECKING:
+    from gudgeon.wiring.certificates import Certificate
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 #: So many ports above the one asked for are tried.
@@ -25,26 +30,28 @@ def start(
     port: int = 8000,
     *,
     open_browser: bool = False,
-    lan: bool = False,
+    lan: Lan | None = None,
     say: Callable[[str], None] = print,
 ) -> None:
-    """Serve until interrupted (SIGINT or SIGTERM)."""
-    if lan or host not in LOOPBACK:
-        raise refuse("host", "On a network the bench needs a login, which this version has not.", "Serve on 127.0.0.1.")
+    """Serve until interrupted (SIGINT or SIGTERM): on this computer alone, or on its network behind pairing and login."""
+    if lan is None and host not in LOOPBACK:
+        raise refuse("host", "On a network the bench is served with pairing only.", "Say --lan, or serve on 127.0.0.1.")
     open_database()
     if unsafe := warning(data_folder()):
         say(unsafe)
-    _copy(say)
-    _let_go()
     free = free_port(host, port)
-    address = f"http://{f'[{host}]' if ':' in host else host}:{free}/"
     if free != port:
         say(f"Port {port} is taken, so the bench is at {free}.")
+    served = on_network(lan, free, say) if lan else None
+    _copy(say)
+    _let_go()
+    address = served.address if served else f"http://{f'[{host}]' if ':' in host else host}:{free}/"
     say(f"The bench is at {address} (Ctrl+C ends it).")
     if open_browser:
-        threading.Thread(target=_open, args=(host, free, address), daemon=True).start()
+        shown = served.pair_here if served else address
+        threading.Thread(target=_open, args=("127.0.0.1" if lan else host, free, shown), daemon=True).start()
     try:
-        _serve(host, free)
+        _serve(host, free, served.certificate if served else None)
     finally:
         _copy(say)
 
@@ -64,7 +71,7 @@ def free_port(host: str, port: int) -> int:
     raise refuse("port", "No port from {first} on is free.", "Name another, from 1024 to 65535.", first=port)
 
 
-def _serve(host: str, port: int) -> None:
+def _serve(host: str, port: int, certificate: Certificate | None) -> None:
     """One process, so that one lock orders all writers; eight threads, so that readers do not queue behind a slow one."""
     from granian import Granian
     from granian.constants import Interfaces
@@ -83,6 +90,8 @@ def _serve(host: str, port: int) -> None:
         workers_kill_timeout=10,
         websockets=False,
         log_level=LogLevels.error,
+        ssl_cert=certificate.cert if certificate else None,
+        ssl_key=certificate.key if certificate else None,
     ).serve(target_loader=_in_worker, wrap_loader=False)
 
 

@@ -10,8 +10,10 @@ document.addEventListener("DOMContentLoaded", () => {
   const takeFacts = () => {
     const element = $("facts");
     facts = element ? { ...element.dataset } : {};
-    asks = JSON.parse($("asks")?.textContent || "[]");
+    const asked = JSON.parse($("asks")?.textContent || "[]");
+    asks = queue.untyped(asked, Number(facts.head || 0));
     at = facts.measurand ? { measurand: facts.measurand, place: facts.place, point: facts.point, name: facts.name, place_words: facts.placeWords, point_words: facts.pointWords } : null;
+    if (at && asks.length < asked.length && !asks.some((a) => a.measurand === at.measurand && a.place === at.place && a.point === at.point)) at = asks[0] ?? null;
     queue.seen(Number(facts.head || 0));
     const cell = $("ledger-cell");
     if (cell) cell.textContent = `${facts.head} · ${facts.digest}`;

@@ -32,11 +32,20 @@
   const aside = () => read(`aside:${job}`, []);
   const cookie = (wanted) => document.cookie.split("; ").find((c) => c.startsWith(wanted + "="))?.slice(wanted.length + 1) ?? "";
 
+  // A page that this tablet kept while cut off asks again for what was typed since: `untyped` leaves that out.
+  const addressOf = (reading) => `${reading.measurand}@${reading.where ?? reading.place}/${reading.point ?? ""}`;
+  const untyped = (asks, pageHead) => {
+    if (!items().length && pageHead >= read(`landed:${job}`, 0)) { write(`since:${job}`, []); return asks; }
+    const since = read(`since:${job}`, []);
+    return asks.filter((ask) => !since.includes(addressOf(ask)));
+  };
+
   // `before` gives what stands in front of it in the queue a chance to land: a decision is stamped when it is sent.
   const put = (body, { decided = false, label = "" } = {}) => {
     const nth = read("nth", 0) + 1;
     write("nth", nth);
     const typed = { id: newId(), typed_at: new Date().toISOString().slice(0, 19) + "Z", by: read("by", "bench"), bench, nth, seen: head, body };
+    if (body.fact === "reading/1") write(`since:${job}`, [...read(`since:${job}`, []), addressOf(body)].slice(-400));
     const item = { id: typed.id, text: decided ? null : JSON.stringify(typed), typed: decided ? typed : null, label };
     write(name(), [...items(), item]);
     show();
@@ -68,7 +77,7 @@
       } else if ((answer.status === 422 || answer.status === 409 || answer.status === 413) && said?.problems) {
         refused(item, said, text);
       } else {
-        wait(answer.status === 403 ? "this page is from before a restart or sign-in: load it again" : `the bench answered ${answer.status}`);
+        wait(answer.status === 401 ? "this bench is not paired any more: pair it again, nothing is lost" : answer.status === 403 ? "this page is from before a restart or sign-in: load it again" : `the bench answered ${answer.status}`);
       }
     } catch { wait("no network"); }
     sending = false;
@@ -79,6 +88,7 @@
   const landed = (item, said) => {
     pause = 0; why = "";
     if (ownHead + 1 >= said.seq || said.again) ownHead = Math.max(ownHead, said.head);
+    write(`landed:${job}`, said.seq);
     drop(item.id);
     emit("landed", { item, said });
   };
@@ -136,12 +146,13 @@
       const answer = await fetch(`/job/${encodeURIComponent(job)}/head`, { credentials: "same-origin" });
       if (!answer.ok) return;
       const said = await answer.json();
+      if (said.head < read(`landed:${job}`, 0)) write(`landed:${job}`, said.head); // an older copy was put back
       if (said.head !== head) emit("moved", said);
     } catch { /* the queue says that the network is away */ }
   };
 
   const queue = {
-    put, send, items, aside, forget, bench, by: () => read("by", ""), setBy: (by) => { write("by", by); showBy(); },
+    put, send, items, aside, forget, bench, untyped, by: () => read("by", ""), setBy: (by) => { write("by", by); showBy(); },
     on: (event, listener) => { (listeners[event] ??= []).push(listener); },
     head: () => head, seen: (number) => { head = number; ownHead = Math.max(ownHead, number); },
   };
