@@ -126,15 +126,15 @@ def test_what_went_in_can_come_out(first: str, key: str) -> None:
     assert [p.place for p in doing(wb, key).now] == ["engine"]
 
 
-def test_stages_of_all_fasteners_follow_one_another_with_a_proved_wrench() -> None:
+def test_each_kind_of_fastener_has_its_own_stages_with_a_proved_wrench() -> None:
     wb = job()
     record(wb, did("loosen_head", "head"))
     head = next(j for j in building(wb, "T-1").joints if j.joint == "head head")
     assert head.open
-    assert [(s.fastener, s.setting, s.stage, s.of) for s in head.stages] == [
-        ("head nuts", "20", 1, 3),
-        ("head nuts", "40", 2, 3),
-        ("head side bolts", "10", 3, 3),
+    assert [(s.joint, s.setting, s.stage, s.of) for s in head.stages] == [
+        ("head head#head nuts", "20", 1, 2),
+        ("head head#head nuts", "40", 2, 2),
+        ("head head#head side bolts", "10", 1, 1),
     ]
     assert [s.wrench for s in head.stages] == ["TW-1", "TW-1", ""]  # proved from a fifth of its scale, 12 N·m
 
@@ -147,7 +147,7 @@ def test_a_stage_is_ticked_until_the_joint_is_opened_again() -> None:
         return [bool(s.entry) for s in head.stages]
 
     record(wb, did("loosen_head", "head"))
-    record(wb, TorqueApplied(joint="head head", stage=1, of=3, setting="20", unit="N·m", wrench="TW-1"))
+    record(wb, TorqueApplied(joint="head head#head nuts", stage=1, of=2, setting="20", unit="N·m", wrench="TW-1"))
     assert ticked() == [True, False, False]
     record(wb, did("loosen_head", "head"))
     assert ticked() == [False, False, False]

@@ -308,9 +308,7 @@ def _counts(body: Ordered | Arrived) -> None:
 
 
 def _authority(body: Ordered, given: Given) -> None:
-    """Over the owner's ceiling nothing is ordered: that bill ends in a quarrel."""
-    if not given.state.approvals:
-        return
+    """Over the owner's ceiling, or on a word that was taken back, nothing is ordered: that bill ends in a quarrel."""
     estimate = next((p for p in plan_all(given) if p.key == "estimate"), None)
     if estimate is not None and estimate.state == "waits":
         raise refuse(f"order {body.order}", "{why}.", "Ask for a new yes and write it down, then order.",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from gudgeon.papers.blocks import Block, CheckItem, Checklist, Heading, KeyValues, Para, Signature, Table
 from gudgeon.papers.common import DASH, day, engine, listed, title
+from gudgeon.view.job import PlanView
 from gudgeon.view.record import JobRecord
 
 KEY = "estimate"
@@ -15,10 +16,6 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
     """What is to be done, what it costs, what the sum leaves out, and the yes."""
     plan, currency = view.plan("estimate"), view.record.rules.get("currency", "")
     facts = [("engine", engine(view)), ("asked for", view.job.complaint or view.job.scope_name)]
-    rows = tuple(
-        (str(line.numbers.get("of") or ""), line.what, _amount(line.numbers.get("amount")))
-        for line in (plan.lines if plan else ())
-    )
     why = plan.reasons if plan else ("no plan says what it costs yet",)
     return (
         title(view, NAME, FOR),
@@ -26,7 +23,7 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
         Heading("To be done"),
         Para(listed(_to_do(view))),
         Heading("What it costs"),
-        Table(head=("of", "how", currency or "amount"), rows=rows, widths=(1, 3, 1), align=("left", "left", "right"), empty="no sum yet"),
+        _sums(plan, currency),
         Para(listed(why), "context"),
         *_parts(view),
         Heading("Approval"),
@@ -34,6 +31,25 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
         Checklist(tuple(CheckItem(text=w) for w in ("go on as written", "only up to the ceiling named below", "stop, and close it"))),
         Signature(("owner, or who answers for the machine",), f"Ceiling: ____________ {currency}. What is found beyond it is told first."),
     )  # fmt: skip
+
+
+def _sums(plan: PlanView | None, currency: str) -> Table:
+    """The sum; before anything is apart, what it comes to at least and at most."""
+    lines = plan.lines if plan else ()
+    ranged = any("most" in line.numbers for line in lines)
+    rows = [
+        (str(line.numbers.get("of") or ""), line.what, _amount(line.numbers.get("amount")))
+        + ((_amount(line.numbers.get("most")),) if ranged else ())
+        for line in lines
+    ]
+    money = f", {currency}" if currency else ""
+    if ranged:
+        return Table(
+            head=("of", "how", f"at least{money}", f"at most{money}"), rows=tuple(rows), widths=(1, 3, 1, 1),
+            align=("left", "left", "right", "right"),
+        )  # fmt: skip
+    head = ("of", "how", currency or "amount")
+    return Table(head=head, rows=tuple(rows), widths=(1, 3, 1), align=("left", "left", "right"), empty="no sum yet")
 
 
 def _to_do(view: JobRecord) -> tuple[str, ...]:
