@@ -159,9 +159,11 @@ def book(name: str, *, bore: str = "iron", coated: str = "false", more: str = ""
 class Job:
     """One job on one of the four, in a few verbs."""
 
-    def __init__(self, layout: str, scope: str = "whole top end", *, more: str = "", **engine: str) -> None:
+    def __init__(
+        self, layout: str, scope: str = "whole top end", *, text: str = "", more: str = "", **engine: str
+    ) -> None:
         self.bench, self.number, self.hand = workbench(), "P-1", Hand(by="mara", bench="north")
-        text = book(layout, more=more, **engine)
+        text = text or book(layout, more=more, **engine)
         self.anatomy, self.factor = expand(parse_book(text).layout), LAYOUTS[layout][3]
         self.bench.put_shelf(SHELF + GAUGES)
         sha = self.bench.add_book(text)

@@ -135,6 +135,7 @@ def decided(t: Teller) -> None:
     for slot, what, reason in DECIDED:
         t.write(Disposition(part=f"orig:{slot}", what=what, reason=reason))  # type: ignore[arg-type]
     t.write(EstimateApproved(amount="640.00", currency="EUR", by="station"))
+    t.sign("H5b")
     t.write(Ordered(order="P-1", kind="parts", lines=r.FIRST_ORDER))
 
 

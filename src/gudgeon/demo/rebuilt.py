@@ -115,7 +115,7 @@ def _turned(t: Teller) -> None:
     t.torque("engine tensioner", "10", "W1")
     t.do("turn_forwards", turns="2")
     t.read(r.MARKS)
-    t.sign("H9b", "H11")
+    t.sign("H9a", "H9b", "H11")
 
 
 def after_two_turns(t: Teller) -> None:

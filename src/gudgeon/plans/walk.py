@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from gudgeon.job.state import JobState
 from gudgeon.operations.own import operations
+from gudgeon.plans.hold_needs import did_since_drained, did_since_opened
 from gudgeon.plans.holds import HoldStatus, standing
 from gudgeon.plans.shape import Given, Plan
 from gudgeon.routes.own import last_holds, steps
 from gudgeon.routes.steps import FIRST_HOLDS, Step
 
-#: What ends the count of two turns: a turn before any of these proves nothing.
-RESTARTS = ("open_cam_holder", "remove_tensioner", "open_sprocket", "turn_backwards")
+#: Fewer turns prove nothing; opening a holder, the tensioner or a sprocket, or turning back, begins anew.
+TURNS = 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,11 +101,20 @@ def _done(given: Given, step: Step, place: str) -> bool:
     joint = f"{place} {step.joint}"
     if step.joint:
         return joint in state.touched_joints and (step.phase == "strip" or joint not in state.open_joints)
-    did = state.did(step.operation, place)
-    if step.operation == "turn_forwards":
-        last = max((d.entry.seq for d in state.done if d.operation in RESTARTS), default=0)
-        open_now = any(j.split(" ")[-1] in ("holder", "tensioner", "sprocket") for j in state.open_joints)
-        return bool(did) and did[-1].entry.seq > last and not open_now
-    if step.operation == "rag_out":
-        return bool(did) and state.rags_in == 0
-    return bool(did)
+    did = bool(state.did(step.operation, place))
+    match step.operation:
+        case "turn_forwards":
+            open_now = any(j.split(" ")[-1] in ("holder", "tensioner", "sprocket") for j in state.open_joints)
+            return did and not open_now and (state.turns is None or state.turns >= TURNS)
+        case "rag_in":
+            return did_since_opened(state, step.operation, "base")
+        case "rag_out":
+            return state.rags_in <= 0 and (bool(state.did("rag_in")) or not _open(state, "base"))
+        case "fill_fluids":
+            return did_since_drained(state, step.operation)
+        case _:
+            return did
+
+
+def _open(state: JobState, name: str) -> bool:
+    return any(joint.endswith(f" {name}") for joint in state.open_joints)

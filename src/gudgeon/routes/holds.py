@@ -26,6 +26,11 @@ class Hold:
     counts rags and dropped parts; `asks` is what the one who signs has seen; `ages_with` are measurands whose features
     undo the signature when they are disturbed; `if_opened` skips the hold while none of these joints was opened;
     `after` are holds that stand before it, where the scope has them; `once` counts parts that are used once.
+
+    `as_found` wants one of these read before anything was opened; `new` are kinds of parts that must be new once their joint
+    was opened; `washed` is work that leaves grit behind; `drawn_up` wants every fastener of an opened joint at its last
+    stage; `all_back` that nothing is at the shop; `approved` the owner's word; `retightened` what the book says after a heat
+    cycle; `cured` that the locker had its time; `if_done` skips the hold until one of these was done.
     """
 
     key: str
@@ -41,6 +46,15 @@ class Hold:
     done: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
     once: bool = False
+    as_found: tuple[str, ...] = ()
+    new: tuple[str, ...] = ()
+    washed: tuple[str, ...] = ()
+    drawn_up: bool = False
+    all_back: bool = False
+    approved: bool = False
+    retightened: bool = False
+    cured: bool = False
+    if_done: tuple[str, ...] = ()
 
     def features(self, anatomy: Anatomy) -> tuple[Feature, ...]:
         """What a signature here rests on, so that it ages as a reading does."""
@@ -68,10 +82,20 @@ _LIST = (
         ),
     ),
     Hold(
+        key="H0b",
+        name="dropped part found",
+        hides="a keeper or a nut between piston and valve at the next turn",
+        scopes=ALL,
+        nothing_inside=True,
+        if_done=("dropped_in",),
+        asks=("what was dropped is found, whole, and counted",),
+    ),
+    Hold(
         key="H1",
         name="as found",
         hides="as-found values are lost once a cam holder is loosened",
         scopes=("leak test", *DOWN),
+        as_found=("lash", "leak_down", "compression"),
         asks=("lash, leak-down and compression read as found, cold; warm too if that is the complaint", "photos taken"),
     ),
     Hold(
@@ -116,12 +140,22 @@ _LIST = (
         ),
     ),
     Hold(
+        key="H5b",
+        name="authority",
+        hides="a bill nobody agreed to",
+        scopes=DOWN,
+        approved=True,
+        asks=("the second price told, with what was found, and its ceiling written down",),
+    ),
+    Hold(
         key="H6",
         name="incoming check",
         hides="what the shop did is found when the one-use bolts are down",
         scopes=HEAD_OUT,
         proves=("seat_width", "contact", "tip_height", "stem_guide_clearance"),
         ages_with=("seat_width", "tip_height", "guide_bore"),
+        washed=("cut_seat", "lap_valve", "ream_guide", "reface_valve", "skim_head"),
+        all_back=True,
         asks=("head washed, passages and bucket or journal bores looked through",),
     ),
     Hold(
@@ -132,6 +166,8 @@ _LIST = (
         proves=("ring_gap", "piston_clearance"),
         ages_with=("ring_gap",),
         joints=("pin", "rings"),
+        new=("circlips",),
+        washed=("hone", "rebore", "deglaze", "skim_barrel", "file_ring_gap"),
         asks=(
             "ring marks up, gaps turned apart",
             "piston arrow to the right side",
@@ -162,6 +198,7 @@ _LIST = (
         scopes=HEAD_OUT,
         proves=("seal_test",),
         ages_with=("seal_test",),
+        asks=("keepers tapped and seen seated on every valve",),
     ),
     Hold(
         key="H9",
@@ -169,9 +206,22 @@ _LIST = (
         hides="a head set on without a dowel, an O-ring or its oil",
         scopes=DOWN,
         joints=("head",),
+        all_back=True,
         asks=(
             "dowels counted in, gasket the right way up",
             "oil passage blown through and seen, restrictor open, O-ring in",
+        ),
+    ),
+    Hold(
+        key="H9a",
+        name="cams and tensioner in",
+        hides="a chain a tooth out is found by the valves",
+        scopes=("valves", *DOWN),
+        joints=("holder", "sprocket", "tensioner"),
+        if_opened=("holder", "sprocket", "tensioner"),
+        asks=(
+            "crank at the book's mark, cams at theirs, the pulled strand taut",
+            "tensioner reset, then fitted and tight, then released",
         ),
     ),
     Hold(
@@ -180,6 +230,7 @@ _LIST = (
         hides="a joint left at its first stage",
         scopes=ALL,
         joints=("head", "base", "holder", "sprocket", "tensioner"),
+        drawn_up=True,
         once=True,
         if_opened=("head", "base", "holder", "sprocket", "tensioner"),
     ),
@@ -191,6 +242,7 @@ _LIST = (
         proves=("lash",),
         ages_with=("lash",),
         nothing_inside=True,
+        after=("H11",),
         asks=("read cold, after two turns by hand, tensioner working",),
     ),
     Hold(
@@ -211,6 +263,7 @@ _LIST = (
         scopes=DOWN,
         joints=("sprocket",),
         if_opened=("sprocket",),
+        cured=True,
         asks=("locker on degreased threads, full cure time over",),
     ),
     Hold(
@@ -233,6 +286,17 @@ _LIST = (
         done=("fill_fluids",),
         after=("H9b", "H10", "H11", "H12a"),
         asks=("oil and coolant filled and bled, no leak", "DO NOT START tag taken off by the one who fitted it"),
+    ),
+    Hold(
+        key="H12b",
+        name="after the heat cycle",
+        hides="a leak that shows warm only, a lash that settled",
+        scopes=("leak test", *DOWN),
+        proves=("lash",),
+        ages_with=("lash",),
+        retightened=True,
+        if_done=("heat_cycle",),
+        asks=("no leak at working temperature", "oil and coolant looked at again, cold"),
     ),
     Hold(
         key="H13",

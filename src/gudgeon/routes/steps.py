@@ -34,7 +34,7 @@ class Step:
 
 WITH_VALVES = ("valves", *DOWN)
 #: Holds met before anything is touched.
-FIRST_HOLDS = ("H0",)
+FIRST_HOLDS = ("H0", "H0b")
 
 STEPS: tuple[Step, ...] = (
     Step(operation="open_cover", phase="strip", joint="cover", scopes=WITH_VALVES),
@@ -47,7 +47,7 @@ STEPS: tuple[Step, ...] = (
     Step(operation="loosen_head", phase="strip", joint="head"),
     Step(operation="loosen_base", phase="strip", joint="base", scopes=BARREL),
     Step(operation="rag_in", phase="strip", scopes=BARREL),
-    Step(operation="open_keepers", phase="strip", joint="keepers", scopes=HEAD_OUT, holds=("H4", "H5")),
+    Step(operation="open_keepers", phase="strip", joint="keepers", scopes=HEAD_OUT, holds=("H4", "H5", "H5b")),
     Step(
         operation="seat_keepers",
         phase="build",
@@ -65,9 +65,16 @@ STEPS: tuple[Step, ...] = (
         operation="tighten_cam_holder", phase="build", joint="holder", scopes=WITH_VALVES, only="moved", carries="shims"
     ),
     Step(operation="release_tensioner", phase="build", joint="tensioner", scopes=WITH_VALVES, only="driven"),
-    Step(operation="turn_forwards", phase="build", scopes=WITH_VALVES, only="moved", holds=("H9b", "H11", "H10")),
+    Step(
+        operation="turn_forwards",
+        phase="build",
+        scopes=WITH_VALVES,
+        only="moved",
+        before=("H9a",),
+        holds=("H9b", "H11", "H10"),
+    ),
     Step(operation="tighten_cover", phase="build", joint="cover", scopes=WITH_VALVES),
     Step(operation="fill_fluids", phase="build", holds=("H11b", "H12a")),
     Step(operation="plug_in", phase="build", joint="plug", scopes=("leak test", *DOWN), holds=("H12",)),
 )
-LAST_HOLDS = ("H13",)
+LAST_HOLDS = ("H12b", "H13")

@@ -35,11 +35,13 @@ LEADS_TO = {
     "H6": ("fit_guide", "cut_seat", "lap_valve"),
     "H7a": ("file_ring_gap", "hone", "deglaze"),
     "H8": ("seal_test", "seat_keepers", "tap_keepers"),
+    "H9a": ("tighten_cam_holder", "release_tensioner"),
     "H9b": ("tighten_base", "tighten_head", "tighten_cam_holder"),
     "H11": ("turn_forwards",),
     "H11b": ("apply_locker",),
     "H12a": ("oil_at_cams",),
     "H12": ("leak_down", "fill_fluids"),
+    "H12b": ("heat_cycle", "retighten_head"),
 }
 LARGE_MM = 66.0
 
