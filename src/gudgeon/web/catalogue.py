@@ -3,6 +3,7 @@
 from gudgeon.web.screens.benches import view as benches
 from gudgeon.web.screens.book import view as book
 from gudgeon.web.screens.build import view as build
+from gudgeon.web.screens.data import view as data
 from gudgeon.web.screens.decide import view as decide
 from gudgeon.web.screens.engine import view as engine
 from gudgeon.web.screens.intake import view as intake
@@ -22,6 +23,7 @@ SCREENS: tuple[Screen, ...] = (
     decide.SCREEN,
     build.SCREEN,
     papers.SCREEN,
+    data.SCREEN,
     more.SCREEN,
     shelf.SCREEN,
     rules.SCREEN,

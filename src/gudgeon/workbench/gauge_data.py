@@ -323,3 +323,12 @@ def _known(given: str, names: Mapping[str, tuple[str, ...]], where: str, what: s
         raise refuse(where, "{given} is no {what} here.", "Known: {known}.", given=given[:40] or "An empty cell", what=what,
                      known=", ".join(w[0] for w in names.values())[:300])  # fmt: skip
     return found[0]
+
+
+def choices(bench: Workbench, number: str) -> tuple[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]]:
+    """The gauges of the shelf, and what they can read of this job's engine, each by key and name."""
+    gauges = tuple((card.id, card.name) for card in bench.shelf().gauges)
+    kinds = {card.kind for card in bench.shelf().gauges}
+    read = measurands(bench.worked(number).given.state.anatomy).values()
+    known = tuple((k.key, k.name) for k in read if k.dimension != "words" and kinds & set(k.gauges))
+    return gauges, tuple(sorted(known, key=lambda one: one[1]))

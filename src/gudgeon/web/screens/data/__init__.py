@@ -1,0 +1,1 @@
+"""Files that come in: what a gauge collected, and another workshop's job."""
