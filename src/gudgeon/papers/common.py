@@ -35,8 +35,15 @@ def title(view: JobRecord, name: str, for_whom: str) -> TitleBlock:
         ledger=f"entry {view.ledger.head} · {grouped(view.ledger.digest[:16])}",
         date=moment(view.ledger.at),
         for_whom=for_whom,
-        workshop=view.record.rules.get("paper_header", ""),
+        workshop=workshop(view),
     )
+
+
+def workshop(view: JobRecord) -> str:
+    """The workshop's name and address in one line."""
+    rules = view.record.rules
+    lines = (rules.get("paper_header", ""), *rules.get("paper_address", "").splitlines())
+    return ", ".join(line.strip() for line in lines if line.strip())
 
 
 def engine(view: JobView) -> str:

@@ -170,6 +170,11 @@ class GaugeCard(Typed):
         few = sqrt(self.repeat_nu / (self.repeat_nu - 2.0)) if self.repeat_nu > 2 else 1.0
         return few * _scaled(self.repeatability)
 
+    @property
+    def study(self) -> str:
+        """Where its repeatability comes from, in words; nothing where no study stands behind it."""
+        return f"{self.repeat_nu + 1} readings by {self.repeat_by}, {self.repeat_on}" if self.repeat_on else ""
+
     def reading_u(self, value: float) -> float:
         """The part of each reading: resolution / √12 and repeatability (`value` is there for gauges of both kinds)."""
         return hypot(_scaled(self.resolution) / sqrt(12.0), self.repeat_u)

@@ -12,6 +12,7 @@ from msgspec import Struct
 from gudgeon.job.entries import PaperIssued
 from gudgeon.papers.blocks import Block
 from gudgeon.papers.catalogue import LABELLED, PAPERS
+from gudgeon.papers.decimals import with_comma
 from gudgeon.papers.html import html
 from gudgeon.papers.labels import STOCKS, label_pdf
 from gudgeon.papers.marking import Mark, content, marked, marks_in
@@ -160,7 +161,7 @@ def _sealed(bench: Workbench, number: str, kind: Paper[JobRecord], head: int | N
     view = _record(bench, number, head)
     blocks = kind.blocks(view)
     mark = Mark(job=number, paper=kind.KEY, head=view.ledger.head, ledger=view.ledger.digest, content=content(blocks))
-    return marked(blocks, mark)
+    return marked(with_comma(blocks) if view.record.rules.get("decimal_mark") == "comma" else blocks, mark)
 
 
 def _record(bench: Workbench, number: str, head: int | None) -> JobRecord:

@@ -90,9 +90,10 @@ def _cards(state: JobState) -> tuple[view.CardView, ...]:
 def _error(card: GaugeCard) -> str:
     """How well the gauge knows what it shows, as its card says it."""
     if card.certificate_u is not None:
-        return f"certificate ± {card.certificate_u} (k = {card.k:g})"
-    parts = [f"± {part}" for part in (card.permissible_error, card.per_cent) if part is not None]
-    return " and ".join(parts)
+        known = f"certificate ± {card.certificate_u} (k = {card.k:g})"
+    else:
+        known = " and ".join(f"± {part}" for part in (card.permissible_error, card.per_cent) if part is not None)
+    return f"{known}; repeats {card.repeatability}, {card.study}" if card.study else known
 
 
 def _reading(state: JobState, taken: Taken) -> view.ReadingView:

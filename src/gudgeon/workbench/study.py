@@ -137,7 +137,4 @@ def _problem(where: str, what: str, remedy: str) -> Problem:
 
 def card_says(card: Mapping[str, str]) -> str:
     """Where a card's repeatability comes from, in words; nothing where no study stands behind it."""
-    if not card.get("repeat_on"):
-        return ""
-    nu = int(card.get("repeat_nu", "0"))
-    return f"{nu + 1} readings by {card.get('repeat_by', '')}, {card['repeat_on']}"
+    return GaugeCard.from_pinned(card).study if card else ""

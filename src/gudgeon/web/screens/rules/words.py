@@ -60,7 +60,7 @@ def sections() -> tuple[tuple[str, str, tuple[Row, ...]], ...]:
             (
                 ("paper_header", _("workshop"), (), 0),
                 ("paper_address", _("address, line by line"), (), 3),
-                ("decimal_mark", _("numbers are written with a"), (("point", _("point: 0.15")), ("comma", _("comma: 0,15"))), 0),
+                ("decimal_mark", _("numbers on papers are written with a"), (("point", _("point: 0.15")), ("comma", _("comma: 0,15"))), 0),
             ),
         ),
     )  # fmt: skip
