@@ -9,6 +9,11 @@ from gudgeon.measurands.own import measurands
 from gudgeon.workbench.asks import AskView
 from gudgeon.workbench.view import HoldView, NextView, PlanView
 
+#: The owner's word, then what is bought with it.
+MONEY = ("estimate", "order")
+#: No price and no order before this hold (common practice: a good top end on a bad bottom end is money burnt).
+BEFORE_MONEY = "H5"
+
 
 def next_step(
     state: JobState,
@@ -16,16 +21,40 @@ def next_step(
     holds: tuple[HoldView, ...],
     plans: tuple[PlanView, ...],
 ) -> NextView:
-    """Measure what can be, wait for what is on its way, then act on plans, then sign what is open, then hand over."""
+    """What is dangerous, what nobody may go on with, what can be read; then plans, holds, money and orders in their turn.
+
+    A hold that is ready stands before money and orders: it is one signature, and what it hides gets no better by waiting.
+    Money is asked for when the places are read, and nothing is bought before it: no authority, no order.
+    """
     if state.closed:
         return NextView(do="nothing", address="", words="closed")
     return (
-        _wait(state, asks)
+        _dropped(state, holds)
+        or _stopped(plans)
+        or _wait(state, asks)
         or _measure(asks)
-        or _decide(plans)
+        or _decide(plans, tuple(p.key for p in plans if p.key not in MONEY))
+        or _sign(tuple(h for h in holds if not h.needs))
+        or (_decide(plans, MONEY) if _priced(holds) else None)
         or _sign(holds)
         or NextView(do="paper", address="hand_over", words=_hand_over(state))
     )
+
+
+def _dropped(state: JobState, holds: tuple[HoldView, ...]) -> NextView | None:
+    """Something lies in the engine: nothing comes before finding it."""
+    return _sign(tuple(h for h in holds if h.hold == "H0b")) if state.dropped_in else None
+
+
+def _stopped(plans: tuple[PlanView, ...]) -> NextView | None:
+    """Over the owner's word, or after it was taken back, work stops for a new one."""
+    plan = next((p for p in plans if p.key == "estimate" and p.state == "waits"), None)
+    return NextView(do="decide", address=plan.key, words=f"{plan.name}: {plan.reasons[0]}") if plan else None
+
+
+def _priced(holds: tuple[HoldView, ...]) -> bool:
+    """Whether money is the question now: where a bottom end is looked at first, after that."""
+    return all(h.state in ("passed", "signed against") for h in holds if h.hold == BEFORE_MONEY)
 
 
 def _hand_over(state: JobState) -> str:
@@ -67,8 +96,8 @@ def _measure(asks: tuple[AskView, ...]) -> NextView | None:
     return NextView(do="measure", address=f"{first.measurand}@{first.place}", words=words)
 
 
-def _decide(plans: tuple[PlanView, ...]) -> NextView | None:
-    for plan in plans:
+def _decide(plans: tuple[PlanView, ...], keys: tuple[str, ...]) -> NextView | None:
+    for plan in (p for key in keys for p in plans if p.key == key):
         if plan.state in ("ready", "impossible") and plan.lines:
             return NextView(do="decide", address=plan.key, words=f"{plan.name}: {plan.state}")
     return None
