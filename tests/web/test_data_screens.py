@@ -8,8 +8,9 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 
+from gudgeon.job.entries import Disposition, OperationDone, Ordered
 from gudgeon.workbench.bench import Workbench
-from web.conftest import EVIL, JOB
+from web.conftest import EVIL, HAND, JOB
 
 COLUMNS = {"gauge": "CAL-1", "measurand": "spring_free_length", "value": "Value", "where": "Place", "by": "k1"}
 FILE = "Place;Value\nintake left;42.82\nintake right;4.197\nnowhere;42.81\n"
@@ -67,3 +68,44 @@ def test_each_file_of_a_job(client: Client, workshop: Workbench, name: str) -> N
     answer = client.get(f"/job/{JOB}/data/{name}")
     assert answer.status_code == 200 and answer.content and "attachment" in answer["Content-Disposition"]
     assert client.get(f"/job/{JOB}/data/x{name}").status_code == 404
+
+
+def at_the_shop(workshop: Workbench) -> None:
+    seat = Disposition(part="orig:c1.in.right/seat", what="machine", reason="leaks")
+    order = Ordered(order="M-1", kind="machining", words={"c1.in.right": EVIL})
+    workshop.record(
+        JOB, [seat, order, OperationDone(operation="sent_out", where="head/head", detail={"order": "M-1"})], HAND
+    )
+
+
+def test_what_came_back_is_written_down_in_one_go(client: Client, workshop: Workbench) -> None:
+    answer = client.get(f"/job/{JOB}/returned")
+    assert "Nothing is at the shop" in answer.content.decode()
+    at_the_shop(workshop)
+    html = client.get(f"/job/{JOB}/returned").content.decode()
+    names = re.findall(r'<input name="(c1\.in\.right:[^"]+)"', html)
+    assert len(names) >= 4 and "M-1" in html
+    typed = hidden(html) | {names[0]: "37.60", "untouched:c1.ex.left/guide": "on"}
+    typed |= {f"gauge:{m}": g for m, g in re.findall(r'name="gauge:(\w+)"><option value="([^"]+)"', html)}
+    head = workshop.loaded(JOB).head
+    answer = client.post(f"/job/{JOB}/returned", typed)
+    html = answer.content.decode()
+    assert (
+        answer.status_code == 422 and html.count("is missing.") == len(names) - 1 and workshop.loaded(JOB).head == head
+    )
+    assert 'value="37.60"' in html
+    assert client.post(f"/job/{JOB}/returned", typed | {"rest": "1"}).status_code == 302
+    assert any(e.fact == "operation_done" for e in workshop.view(JOB).entries[head:])
+
+
+def test_a_table_of_the_shop_is_shown_before_it_lands(client: Client, workshop: Workbench) -> None:
+    at_the_shop(workshop)
+    head = workshop.loaded(JOB).head
+    table = b"place;measurand;point;value\nc1.in.right;tip_height;;37.66\n"
+    answer = client.post(f"/job/{JOB}/returned/table", {"table": SimpleUploadedFile("s.csv", table)})
+    assert (
+        answer.status_code == 200 and 'value="37.66"' in answer.content.decode() and workshop.loaded(JOB).head == head
+    )
+    for data in (b"", b"a;b\n", EVIL.encode(), b"\xff"):
+        answer = client.post(f"/job/{JOB}/returned/table", {"table": SimpleUploadedFile("s.csv", data)})
+        assert answer.status_code == 422 and EVIL not in answer.content.decode()

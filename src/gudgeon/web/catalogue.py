@@ -11,6 +11,7 @@ from gudgeon.web.screens.jobs import view as jobs
 from gudgeon.web.screens.measure import view as measure
 from gudgeon.web.screens.more import view as more
 from gudgeon.web.screens.papers import view as papers
+from gudgeon.web.screens.returned import view as returned
 from gudgeon.web.screens.rules import view as rules
 from gudgeon.web.screens.shelf import view as shelf
 from gudgeon.web.shape import Screen
@@ -24,6 +25,7 @@ SCREENS: tuple[Screen, ...] = (
     build.SCREEN,
     papers.SCREEN,
     data.SCREEN,
+    returned.SCREEN,
     more.SCREEN,
     shelf.SCREEN,
     rules.SCREEN,

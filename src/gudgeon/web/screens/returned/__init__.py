@@ -1,0 +1,1 @@
+"""A machining order that came back."""
