@@ -10,6 +10,8 @@ import socket
 import subprocess
 import sys
 import time
+import urllib.error
+import urllib.request
 from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
@@ -17,6 +19,7 @@ from pathlib import Path
 import pytest
 from cryptography import x509
 from cryptography.hazmat.primitives import serialization
+from cryptography.hazmat.primitives.hashes import SHA256
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 from tests.bench.live import ARGS, CHROMIUM, empty_queue, typed
 from tests.bench.small import open_small, texts
@@ -148,6 +151,20 @@ def test_two_benches_see_each_other_and_one_is_sent_away(network: Network, trust
     assert texts(wb) == ["0.11/0.12", "0.12/0.13"]
     north.close()
     south.close()
+
+
+def test_the_page_with_the_certificate_carries_nothing_else(network: Network) -> None:
+    """The authority itself, its fingerprint as printed at the start, and 404 for whatever else is asked."""
+    at = re.findall(r"certificate from (\S+)", network.said)[0]
+    mark = re.findall(r"fingerprint \(SHA-256\): (\S+)", network.said)[0]
+    with urllib.request.urlopen(at, timeout=10) as page:
+        assert mark in page.read().decode()
+    with urllib.request.urlopen(f"{at}bench.crt", timeout=10) as loaded:
+        cert = x509.load_pem_x509_certificate(loaded.read())
+    assert cert.fingerprint(SHA256()).hex(":").upper() == mark
+    for other in ("authority.key", "../authority.key", "job/T-1/", "entries"):
+        with pytest.raises(urllib.error.HTTPError, match="404"):
+            urllib.request.urlopen(at + other, timeout=10)
 
 
 def test_plainly_served_a_tablet_is_told_to_keep_the_page_open(folder: Path, chromium: Browser) -> None:

@@ -1,4 +1,4 @@
-"""The one page that is served without a certificate: it carries the certificate of the workshop's own authority, and nothing else."""
+"""The one page served without a certificate: it carries the certificate of the workshop's own authority, and nothing else."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import threading
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
-POLICY = "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+POLICY = "default-src 'none'; style-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
 
 def install_page(authority: Path, host: str, port: int, bench: str, mark: str) -> str:
@@ -14,6 +14,8 @@ def install_page(authority: Path, host: str, port: int, bench: str, mark: str) -
     content = {
         "/": ("text/html; charset=utf-8", _page(bench, mark).encode()),
         "/bench.crt": ("application/x-x509-ca-cert", authority.read_bytes()),
+        "/sheet.css": ("text/css; charset=utf-8", _style("sheet.css")),
+        "/benches.css": ("text/css; charset=utf-8", _style("benches.css")),
     }
 
     class Handler(BaseHTTPRequestHandler):
@@ -50,7 +52,15 @@ def _bound(handler: type[BaseHTTPRequestHandler], port: int) -> ThreadingHTTPSer
     raise OSError("no port is free")  # port 0 is any free one, so this is never reached
 
 
+def _style(name: str) -> bytes:
+    from django.contrib.staticfiles.finders import find
+
+    return Path(str(find(name))).read_bytes()
+
+
 def _page(bench: str, mark: str) -> str:
     from django.template.loader import render_to_string
+    from django.utils.translation import get_language
 
-    return render_to_string("screens/benches/install.html", {"bench": bench, "mark": mark})
+    facts = {"bench": bench, "mark": mark, "language": get_language() or "en"}
+    return render_to_string("screens/benches/install.html", facts)
