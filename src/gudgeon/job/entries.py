@@ -151,6 +151,16 @@ class Arrived(Fact, frozen=True, kw_only=True, tag="arrived/1"):
     lines: dict[str, int]
 
 
+class ArrivedWrong(Fact, frozen=True, kw_only=True, tag="arrived_wrong/1"):
+    """Pieces of an order that came and are no good: they count neither as here nor as on their way."""
+
+    order: str
+    number: str
+    count: int
+    what: Literal["other number", "wrong size", "broken"]
+    words: str = ""
+
+
 class Note(Fact, frozen=True, kw_only=True, tag="note/1"):
     """Words and pictures for whoever reads this later."""
 
@@ -257,6 +267,7 @@ Body = (
     | PartsSwapped
     | TorqueApplied
     | Arrived
+    | ArrivedWrong
     | Note
     | BookPinned
     | RulesPinned

@@ -11,6 +11,7 @@ from gudgeon.anatomy import Anatomy
 from gudgeon.job.belief import beliefs
 from gudgeon.job.entries import (
     Arrived,
+    ArrivedWrong,
     BookPinned,
     Disposition,
     Entry,
@@ -96,6 +97,7 @@ class _Run:
         self.dispositions: dict[str, tuple[int, Disposition]] = {}
         self.orders: list[tuple[int, Ordered]] = []
         self.arrived: list[tuple[int, Arrived]] = []
+        self.wrong: list[tuple[int, ArrivedWrong]] = []
         self.approvals: list[tuple[int, EstimateApproved]] = []
         self.papers: list[tuple[int, PaperIssued]] = []
         self.notes: list[tuple[int, Note]] = []
@@ -148,6 +150,8 @@ class _Run:
                 self.orders.append((entry.seq, fact))
             case Arrived() as fact:
                 self.arrived.append((entry.seq, fact))
+            case ArrivedWrong() as fact:
+                self.wrong.append((entry.seq, fact))
             case EstimateApproved() as fact:
                 self.approvals.append((entry.seq, fact))
             case PaperIssued() as fact:
@@ -185,6 +189,7 @@ class _Run:
             dispositions=self.dispositions,
             orders=tuple(self.orders),
             arrived=tuple(self.arrived),
+            wrong=tuple(self.wrong),
             approvals=tuple(self.approvals),
             papers=tuple(self.papers),
             notes=tuple(self.notes),

@@ -9,6 +9,7 @@ from functools import cached_property
 from gudgeon.anatomy import Anatomy, Feature, Surface
 from gudgeon.job.entries import (
     Arrived,
+    ArrivedWrong,
     Disposition,
     Entry,
     EstimateApproved,
@@ -147,6 +148,7 @@ class JobState:
     dispositions: Mapping[str, tuple[int, Disposition]]
     orders: tuple[tuple[int, Ordered], ...]
     arrived: tuple[tuple[int, Arrived], ...]
+    wrong: tuple[tuple[int, ArrivedWrong], ...]
     approvals: tuple[tuple[int, EstimateApproved], ...]
     papers: tuple[tuple[int, PaperIssued], ...]
     notes: tuple[tuple[int, Note], ...]

@@ -6,9 +6,11 @@ from collections.abc import Iterable, Mapping
 
 from gudgeon.anatomy import BY_NUMBER
 from gudgeon.book.parts import PartRow
+from gudgeon.plans.fasteners import rows_at, times_drawn_up
 from gudgeon.plans.prices import price_of
 from gudgeon.plans.shape import Buy, Given, Plan
 from gudgeon.problem import said
+from gudgeon.routes.holds import joints_named
 
 #: Joints that a job of a scope opens.
 OPENS: Mapping[str, tuple[str, ...]] = {
@@ -51,7 +53,7 @@ def _always(given: Given, chosen: set[str]) -> list[Buy]:
         if row.slots:
             found += _slotted(given, row, names, chosen)
         elif _consumed(given, row, names):
-            found.append(_buy(given, row, row.count, ()))
+            found.append(_buy(given, row, row.count * _drawn_up(given, row), ()))
     return found
 
 
@@ -89,22 +91,39 @@ def _times(given: Given, slot: str) -> int:
     return 2 if again and opened_again else 1
 
 
+def _drawn_up(given: Given, part: PartRow) -> int:
+    """How many sets of bolts a job uses up that are new each time: one for each closing, those opened again included."""
+    for row in given.book.fasteners:
+        bolts = row.name.casefold().rstrip("s")
+        if row.renew not in ("always", "once") or not part.name.casefold().startswith(bolts):
+            continue
+        joints = joints_named(given.state.anatomy, (row.joint,))
+        sets = [
+            times_drawn_up(given.state, str(j), row, alone=len(rows_at(given.book, j)) == 1)
+            + (str(j) in given.state.open_joints or str(j) not in given.state.touched_joints)
+            for j in joints
+            if row.holds(j.place, j.name)
+        ]
+        return max(1, sum(sets))
+    return 1
+
+
 def closed_again(given: Given, number: str) -> bool:
     """Whether a part without a slot is used up: every joint that takes it was opened, and is shut at its final stage."""
     row, state = given.book.part(number), given.state
-    names = _joints_of(row) if row is not None and not row.slots and row.renew == "always" else set()
+    names = joints_of(row) if row is not None and not row.slots and row.renew == "always" else set()
     touched = [j for j in state.touched_joints if j.split(" ", 1)[-1] in names]
     return bool(touched) and not any(j in state.open_joints for j in touched)
 
 
-def _joints_of(row: PartRow) -> set[str]:
+def joints_of(row: PartRow) -> set[str]:
     """The joints that a part without a slot goes into, by the words of its name."""
     words = row.name.casefold().replace(",", " ").split()
     return {_AT[w] for w in words if w in _AT}
 
 
 def _consumed(given: Given, row: PartRow, names: frozenset[str]) -> bool:
-    joints = _joints_of(row)
+    joints = joints_of(row)
     if "coolant" in row.name.casefold() and not given.book.layout.liquid:
         return False
     return bool(joints & names) if joints else given.state.scope in _DRAINED

@@ -9,6 +9,7 @@ from gudgeon.characteristics.own import characteristics
 from gudgeon.job.entries import (
     FOR_GOOD,
     Arrived,
+    ArrivedWrong,
     Body,
     BookPinned,
     Disposition,
@@ -87,6 +88,8 @@ def check(body: Body, given: Given, card: GaugeCard | None) -> None:
             _authority(body, given)
         case Arrived():
             _counts(body)
+        case ArrivedWrong():
+            _no_good(body, state)
         case _:
             pass
 
@@ -305,6 +308,16 @@ def _counts(body: Ordered | Arrived) -> None:
     for number, count in body.lines.items():
         if count < 1:
             raise refuse(f"order {body.order}", "{n} of {number} is no count.", "Count from 1.", n=count, number=number)
+
+
+def _no_good(body: ArrivedWrong, state: JobState) -> None:
+    """Only what was ordered can come wrong, and no more of it than was ordered."""
+    ordered = sum(fact.lines.get(body.number, 0) for _seq, fact in state.orders if fact.order == body.order)
+    before = sum(f.count for _seq, f in state.wrong if (f.order, f.number) == (body.order, body.number))
+    if not 1 <= body.count <= ordered - before:
+        raise refuse(f"order {body.order}", "{n} of {number} cannot have come wrong: {left} were ordered and not sent back.",
+                     "Look at the order for its number and count.", n=body.count, number=body.number,
+                     left=ordered - before)  # fmt: skip
 
 
 def _authority(body: Ordered, given: Given) -> None:

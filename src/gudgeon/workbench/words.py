@@ -6,6 +6,7 @@ from gudgeon.anatomy import Anatomy, say
 from gudgeon.characteristics.own import characteristics
 from gudgeon.job.entries import (
     Arrived,
+    ArrivedWrong,
     Body,
     BookPinned,
     Disposition,
@@ -87,6 +88,9 @@ def _part_words(body: Body) -> str:
             return (
                 f"order {body.order}: " + ", ".join(f"{n} × {number}" for number, n in body.lines.items()) + " arrived"
             )
+        case ArrivedWrong():
+            told = f", {body.words}" if body.words else ""
+            return f"order {body.order}: {body.count} × {body.number} no good, {body.what}{told}"
         case GaugePinned():
             return f"gauge {body.gauge} taken into the job"
         case ZeroChecked():

@@ -8,9 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from gudgeon.job.state import JobState
 from gudgeon.plans.needed import closed_again, needed
 from gudgeon.plans.prices import price_of
 from gudgeon.plans.shape import Buy, Given, Line, Plan, Planner
+from gudgeon.plans.shortages import Shortage, first_stop, left_over, shortages, what_to_do
 from gudgeon.problem import Said, said
 
 KEY, NAME = "order", "order list"
@@ -40,10 +42,12 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
     total = sum((r.buy.price or 0.0) * r.buy.count for r in rows)
     reasons = (_headline(now, unsure, waiting), *(_waits(p) for p in waiting), *_unpriced(rows))
     on_the_way = any(r.status == "ordered" for r in rows)
+    stops = shortages(given, earlier, [r.buy for r in rows if r.status in ("needed", "ordered")])
     state = "ready" if now else ("waits" if unsure or waiting or on_the_way else "nothing to do")
     sums = said("{n} kinds of parts, {total:.2f} together", n=len(rows), total=total)
-    return Plan(key=KEY, name=NAME, state=state, lines=tuple(_line(given, r) for r in rows),  # type: ignore[arg-type]
-                buys=tuple(r.buy for r in rows), reasons=(*reasons, sums))  # fmt: skip
+    reasons = (*reasons, *first_stop(stops), *left_over(given), sums)
+    return Plan(key=KEY, name=NAME, state=state, buys=tuple(r.buy for r in rows), reasons=reasons,  # type: ignore[arg-type]
+                lines=tuple(_line(given, r, stops) for r in rows))  # fmt: skip
 
 
 def _headline(now: list[_Row], unsure: list[_Row], waiting: list[Plan]) -> Said:
@@ -66,10 +70,12 @@ class _Stock:
     def __init__(self, given: Given) -> None:
         self.given = given
         self.ordered = _counted(fact.lines for _seq, fact in given.state.orders if fact.kind == "parts")
-        self.arrived = _counted(fact.lines for _seq, fact in given.state.arrived)
+        self.arrived = _counted(_came(given.state))
         self.leftover = _counted({row.number: row.count} for row in given.shelf.leftovers)
         for buy_number, count in _received(given).items():
             self.arrived[buy_number] = max(self.arrived.get(buy_number, 0), count)
+        for _seq, fact in given.state.wrong:
+            self.ordered[fact.number] = max(0, self.ordered.get(fact.number, 0) - fact.count)
 
     def row(self, buy: Buy) -> _Row:
         """A line with its status."""
@@ -129,6 +135,19 @@ class _Stock:
         return not buy.slots and bool(self.given.state.did("fill_fluids"))
 
 
+def _came(state: JobState) -> Iterable[Mapping[str, int]]:
+    """What came and is good, order by order: of an order no more than was ordered less what came wrong."""
+    wrong: dict[str, dict[str, int]] = {}
+    for _seq, fact in state.wrong:
+        bad = wrong.setdefault(fact.order, {})
+        bad[fact.number] = bad.get(fact.number, 0) + fact.count
+    for order in dict.fromkeys(fact.order for _seq, fact in state.arrived):
+        came = _counted(fact.lines for _seq, fact in state.arrived if fact.order == order)
+        asked = _counted(fact.lines for _seq, fact in state.orders if fact.order == order)
+        bad = wrong.get(order, {})
+        yield {n: min(c, max(0, asked.get(n, 0) - bad[n])) if n in bad else c for n, c in came.items()}
+
+
 def _counted(lines: Iterable[Mapping[str, int]]) -> dict[str, int]:
     found: dict[str, int] = {}
     for one in lines:
@@ -147,8 +166,9 @@ def _received(given: Given) -> dict[str, int]:
     return counts
 
 
-def _line(given: Given, row: _Row) -> Line:
+def _line(given: Given, row: _Row, stops: tuple[Shortage, ...]) -> Line:
     buy, book = row.buy, given.book.part(row.buy.number)
+    stop = next((s for s in stops if s.buy is buy), None)
     numbers = (
         ("number", buy.number),
         ("name", buy.name),
@@ -161,6 +181,7 @@ def _line(given: Given, row: _Row) -> Line:
         ("delivery", book.delivery if book else ""),
         ("look_alike", book.look_alike if book else ""),
         ("mark", book.mark if book else ""),
+        ("stops", float(stop.step) if stop else None),
     )
     what = said(
         "{count} × {name} {number}: {status}", count=buy.count, name=buy.name, number=buy.number, status=row.status
@@ -170,7 +191,8 @@ def _line(given: Given, row: _Row) -> Line:
         if book and book.look_alike
         else ()
     )
-    return Line(where=buy.slots[0] if buy.slots else "", what=what, numbers=numbers, because=(buy.because, *alike))
+    because = (buy.because, *alike, *((stop.words,) if stop else ()), *what_to_do(given, buy.number))
+    return Line(where=buy.slots[0] if buy.slots else "", what=what, numbers=numbers, because=because)
 
 
 KIND = Planner(key=KEY, name=NAME, plan=plan, scopes=("valves", "leak test", "cylinder", "head out", "whole top end"))
