@@ -46,16 +46,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "what", nargs="*", metavar="key=value", help="measurand=lash where=c1.in.left text=0.12/0.13 …"
     )
     recording.add_argument("--csv", default="", help="a table of readings, all or nothing")
-    collecting = verbs.add_parser("import-readings", help="readings from the file of a gauge that collects them")
-    collecting.add_argument("job")
-    collecting.add_argument("file", help="CSV or XLSX")
-    collecting.add_argument("--gauge", required=True)
-    collecting.add_argument("--measurand", required=True)
-    for name, words in _COLUMNS.items():
-        collecting.add_argument(f"--{name}", default="", help=words)
-    collecting.add_argument("--confirm", nargs="*", default=[], metavar="ROW", help="rows whose reading is no slip")
-    collecting.add_argument("--leave-out", nargs="*", default=[], metavar="ROW", help="rows that do not count")
-    collecting.add_argument("--dry-run", action="store_true", help="only say what each row would become")
+    _add_collecting(verbs)
     retracting = verbs.add_parser("retract", help="take an entry back: it never happened")
     retracting.add_argument("job")
     retracting.add_argument("entry", type=int)
@@ -74,6 +65,20 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     for verb in verbs.choices.values():
         verb.add_argument("--by", default="bench", help="who types")
         verb.add_argument("--json", action="store_true")
+
+
+def _add_collecting(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """What a gauge's file needs: which gauge, what it read, and its columns."""
+    collecting = verbs.add_parser("import-readings", help="readings from the file of a gauge that collects them")
+    collecting.add_argument("job")
+    collecting.add_argument("file", help="CSV or XLSX")
+    collecting.add_argument("--gauge", required=True)
+    collecting.add_argument("--measurand", required=True)
+    for name, words in _COLUMNS.items():
+        collecting.add_argument(f"--{name}", default="", help=words)
+    collecting.add_argument("--confirm", nargs="*", default=[], metavar="ROW", help="rows whose reading is no slip")
+    collecting.add_argument("--leave-out", nargs="*", default=[], metavar="ROW", help="rows that do not count")
+    collecting.add_argument("--dry-run", action="store_true", help="only say what each row would become")
 
 
 def run(args: argparse.Namespace) -> int:
