@@ -27,6 +27,10 @@ PAGES = (
     f"/job/{JOB}/papers?retract=9",
     *(f"/job/{JOB}/decide/{which}" for which in ("good", "missing", "others")),
     f"/job/{JOB}/paper/hand_over",
+    "/import",
+    f"/job/{JOB}/gauge-data",
+    f"/job/{JOB}/gauge-data?gauge=CAL-1",
+    f"/job/{JOB}/returned",
 )
 INTAKE = {"number": "26-090", "engine_number": "5", "scope": "valves", "book": "own", "family": "Mule", "follower": "finger",
           "cylinders": "1", "valves_in": "2", "valves_ex": "2"}  # fmt: skip
