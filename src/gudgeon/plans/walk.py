@@ -82,7 +82,7 @@ def _met(given: Given, step: Step, place: str, moved: frozenset[str]) -> bool:
     state, layout = given.state, given.state.anatomy.layout
     if step.joint == "tensioner" and layout.cam_drive not in ("chain", "belt"):
         return False
-    if step.operation == "open_sprocket" and layout.cam_drive == "pushrod":
+    if step.joint == "sprocket" and layout.cam_drive == "pushrod":
         return False
     if state.scope != "valves" or step.only == "always":
         return True
