@@ -44,7 +44,7 @@ def columns(table: str) -> tuple[str, str, tuple[Column, ...]]:
         "shim": (
             _("Shims"),
             _("What a job takes comes off the count; a shim that comes out and is not used again returns as measured."),
-            (("size", _("size"), "1.70 mm"), ("count", _("count"), "2"), ("measured", _("measured"), "1.698 mm"),
+            (("size", _("size"), "1.70 mm"), ("count", _("count"), "2"), ("measured", _("measured"), "1.704 mm"),
              ("diameter", _("diameter"), "9.48 mm"), ("where", _("where it lies"), "")),
         ),
         "leftover": (
