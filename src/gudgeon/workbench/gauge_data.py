@@ -325,10 +325,12 @@ def _known(given: str, names: Mapping[str, tuple[str, ...]], where: str, what: s
     return found[0]
 
 
-def choices(bench: Workbench, number: str) -> tuple[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]]:
-    """The gauges of the shelf, and what they can read of this job's engine, each by key and name."""
+def choices(
+    bench: Workbench, number: str, gauge: str = ""
+) -> tuple[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]]:
+    """The gauges of the shelf, and what they, or the one that was chosen, can read of this engine, each by key and name."""
     gauges = tuple((card.id, card.name) for card in bench.shelf().gauges)
-    kinds = {card.kind for card in bench.shelf().gauges}
+    kinds = {card.kind for card in bench.shelf().gauges if gauge in ("", card.id)}
     read = measurands(bench.worked(number).given.state.anatomy).values()
     known = tuple((k.key, k.name) for k in read if k.dimension != "words" and kinds & set(k.gauges))
     return gauges, tuple(sorted(known, key=lambda one: one[1]))

@@ -57,7 +57,7 @@ def data_page(number: str, typed: dict[str, str], found: Offer | None = None, fi
     """The page of a job."""
     try:
         view = bench().view(number)
-        gauges, known = choices(bench(), number)
+        gauges, known = choices(bench(), number, typed.get("gauge", ""))
     except Refused as refused:
         raise Http404(str(refused)) from None
     rows = found.rows if found else ()
