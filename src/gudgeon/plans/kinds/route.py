@@ -8,6 +8,7 @@ from __future__ import annotations
 from gudgeon.anatomy import say
 from gudgeon.book.fasteners import FastenerRow
 from gudgeon.operations.own import operations
+from gudgeon.plans.fasteners import loosening_of, order_of
 from gudgeon.plans.shape import Given, Line, Plan, Planner
 from gudgeon.plans.walk import Met, walk
 from gudgeon.problem import Said, caution, said
@@ -55,7 +56,7 @@ def _step(given: Given, one: Met, head: Numbers, state: str) -> Line:
     rows = given.book.fasteners_at(one.place, one.step.joint) if one.step.joint else ()
     build = one.step.phase == "build"
     tight = "; ".join(_tight(row) for row in rows if build)
-    loose = "; ".join(_order(row.loosening, row) for row in rows if not build and len(row.loosening) > 1)
+    loose = "; ".join(_loose(row) for row in rows if not build and len(loosening_of(row)) > 1)
     numbers: Numbers = (
         *head,
         ("phase", one.step.phase),
@@ -64,7 +65,7 @@ def _step(given: Given, one: Met, head: Numbers, state: str) -> Line:
         ("joint", f"{one.place} {one.step.joint}" if one.step.joint else ""),
         ("tightening", tight),
         ("loosening", loose),
-        ("wrench", ", ".join(dict.fromkeys(_wrench(given, row) for row in rows if build and row.final_nm is not None))),
+        ("wrench", ", ".join(dict.fromkeys(w for row in rows if build for w in _wrenches(given, row)))),
     )
     words = " ".join(x for x in (kind.name, f"({where})" if where != "engine" else "") if x)
     detail = tight or loose
@@ -87,8 +88,9 @@ def _because(given: Given, one: Met, rows: tuple[FastenerRow, ...]) -> tuple[Sai
 
 def _fastener(given: Given, row: FastenerRow) -> list[Said]:
     found = []
-    if row.final_nm is not None and given.shelf.wrench_for(row.final_nm) is None:
-        found.append(said("no wrench on the shelf is proved at {nm:g} N·m for {name}", nm=row.final_nm, name=row.name))
+    for nm in row.stages_nm:
+        if given.shelf.wrench_for(nm) is None:
+            found.append(said("no wrench on the shelf is proved at {nm:g} N·m for {name}", nm=nm, name=row.name))
     if row.renew in ("always", "once"):
         found.append(said("{name}: used once, renew", name=row.name))
     if row.renew == "by length":
@@ -110,17 +112,22 @@ def _tight(row: FastenerRow) -> str:
     stages = " – ".join(f"{nm:g}" for nm in row.stages_nm)
     angle = f"+ {row.angle.text}" if row.angle else ""
     pieces = [f"{stages} N·m" if stages else "", angle, f"thread {row.thread_state}" if row.thread_state else ""]
-    pieces.append(f"order {'-'.join(str(n) for n in row.order)}" if len(row.order) > 1 else "")
+    pieces.append(f"under the head {row.under_head}" if row.under_head not in ("", row.thread_state) else "")
+    order = order_of(row)
+    pieces.append(f"order {'-'.join(str(n) for n in order)}" if len(order) > 1 else "")
     return f"{row.name} × {row.count} " + ", ".join(p for p in pieces if p)
 
 
-def _order(order: tuple[int, ...], row: FastenerRow) -> str:
-    return f"{row.name} in the order {'-'.join(str(n) for n in order)}"
+def _loose(row: FastenerRow) -> str:
+    """How they are undone: backwards, each a quarter turn first, so that nothing is bent by the last one."""
+    order = "-".join(str(n) for n in loosening_of(row))
+    return f"{row.name} in the order {order}, a quarter turn each on the first round"
 
 
-def _wrench(given: Given, row: FastenerRow) -> str:
-    wrench = given.shelf.wrench_for(row.final_nm or 0.0)
-    return wrench.id if wrench else "none"
+def _wrenches(given: Given, row: FastenerRow) -> list[str]:
+    """The wrench for each stage: the one that holds 62 N·m is not true at 10."""
+    found = [(wrench.id if (wrench := given.shelf.wrench_for(nm)) else "none") for nm in row.stages_nm]
+    return list(dict.fromkeys(found))
 
 
 KIND = Planner(key=KEY, name=NAME, plan=plan, scopes=("valves", "leak test", "cylinder", "head out", "whole top end"))

@@ -65,6 +65,8 @@ class BuildPage:
     skipped: tuple[HoldLine, ...]
     open_count: int
     earlier: tuple[tuple[int, str, str], ...]
+    adapter: dict[str, str]
+    adapter_wrong: str
 
 
 #: So many needs of a hold are shown before the rest is counted.
@@ -73,12 +75,17 @@ SHOWN = 6
 LATE = 80
 
 
-def build_page(number: str) -> BuildPage:
-    """The page of a job."""
+def build_page(number: str, adapter: dict[str, str] | None = None) -> BuildPage:
+    """The page of a job, its wrench settings through the adapter in hand."""
+    wrong = ""
     try:
         b = building(bench(), number)
     except Refused as refused:
         raise Http404(str(refused)) from None
+    try:
+        b = building(bench(), number, adapter) if adapter else b
+    except Refused as refused:
+        wrong = str(refused)
     route = b.job.plan("route")
     asked = next((line for line in route.lines if line.numbers.get("state") == "next"), None) if route else None
     first = next((h.hold for h in b.job.holds if h.state in ("open", "undone")), "")
@@ -94,6 +101,8 @@ def build_page(number: str) -> BuildPage:
         skipped=tuple(line for line in lines if line.hold.state == "not needed"),
         open_count=len(b.job.open),
         earlier=tuple((e.seq, e.id, f"{e.where} {e.words}".strip()[:70]) for e in _earlier(b.job)),
+        adapter=adapter or {},
+        adapter_wrong=wrong,
     )
 
 
@@ -174,7 +183,9 @@ def _need(view: JobView, need: str) -> Need:
 @require_GET
 def show(request: HttpRequest, number: str) -> HttpResponse:
     """The page of building."""
-    return page(request, "screens/build/build.html", build_page(number))
+    typed = {name: request.GET.get(name, "").strip()[:40] for name in ("extension", "angle", "length")}
+    adapter = {name: text for name, text in typed.items() if text} if typed["extension"] else {}
+    return page(request, "screens/build/build.html", build_page(number, adapter))
 
 
 SCREEN = Screen(
