@@ -26,6 +26,10 @@ PAGES = {
     "retract": f"/job/{JOB}/papers?retract=9",
     "paper": f"/job/{JOB}/paper/hand_over",
     "more": "/more",
+    "shelf": "/shelf",
+    "gauge": "/shelf/gauge?id=BG-88",
+    "study": "/shelf/study?id=MIC-25",
+    "rules": "/rules",
     "restore": "/copies/2026-11-25T08-00-00Z.sqlite3/restore",
     "wrong": "/no-such-page",
 }
