@@ -26,7 +26,7 @@ from gudgeon.figures.svg import (
 )
 from gudgeon.problem import refuse, said
 
-SIDE, PLATE, TOP = 600.0, 430.0, 60.0
+SIDE, PLATE, TOP, INSET = 600.0, 430.0, 60.0, 60.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,10 +57,14 @@ class TighteningSpec:
                 raise refuse(self.title, what, "Give places from 0 to 1.", name=f.name, x=str(f.x), y=str(f.y))
 
 
+def field() -> tuple[float, float, float]:
+    """Where on the drawing the places lie: its left and upper edge and its side, for whoever points at one."""
+    return (SIDE - PLATE) / 2 + INSET, TOP + INSET, PLATE - 2 * INSET
+
+
 def _at(f: Fastener) -> tuple[float, float]:
-    inset = 60.0
-    left = (SIDE - PLATE) / 2
-    return left + inset + f.x * (PLATE - 2 * inset), TOP + inset + f.y * (PLATE - 2 * inset)
+    left, top, side = field()
+    return left + f.x * side, top + f.y * side
 
 
 def _bolt(order: int, f: Fastener, spec: TighteningSpec, large: bool) -> Element:

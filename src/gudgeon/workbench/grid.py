@@ -280,24 +280,38 @@ def _tabs(text: str, anatomy: Anatomy) -> tuple[Tab, ...]:
 def findings_by_limit(text: str, shelf: Shelf | None, name: str) -> dict[str, tuple[FindingView, ...]]:
     """What the audit says, under the limit whose row it stands at; under no name what belongs to no limit."""
     rows, _problems = read_rows(text, name)
-    starts = _starts(rows)
-    lines = [line for line, _key in starts]
+    return _found(rows, text, shelf, name, {row.line: row.of for row in rows.limits})
+
+
+def findings_by_fastener(text: str, shelf: Shelf | None, name: str) -> dict[str, tuple[FindingView, ...]]:
+    """What the audit says, under the fastener whose row it stands at."""
+    rows, _problems = read_rows(text, name)
+    return _found(rows, text, shelf, name, {row.line: row.name for row in rows.fasteners})
+
+
+def _found(
+    rows: Rows, text: str, shelf: Shelf | None, name: str, named: Mapping[int, str]
+) -> dict[str, tuple[FindingView, ...]]:
+    """The findings by the row at which they stand: the last that begins above their line."""
+    others = (
+        *rows.limits,
+        *rows.fasteners,
+        *rows.parts,
+        *rows.seats,
+        *rows.springs,
+        *rows.shim_systems,
+        *rows.cam_events,
+    )
+    starts = sorted({row.line for row in others})
     found: dict[str, tuple[FindingView, ...]] = {}
     for one in audit(text, shelf, name):
-        if not isinstance(one, Finding):
-            continue
-        at = bisect_right(lines, one.line) - 1
-        key = starts[at][1] if at >= 0 else ""
-        view = FindingView(where=one.where, what=str(one.what), arithmetic=one.arithmetic, remedy=str(one.remedy),
-                           severity=one.severity)  # fmt: skip
-        found[key] = (*found.get(key, ()), view)
+        if isinstance(one, Finding):
+            at = bisect_right(starts, one.line) - 1
+            key = named.get(starts[at], "") if at >= 0 else ""
+            view = FindingView(where=one.where, what=str(one.what), arithmetic=one.arithmetic, remedy=str(one.remedy),
+                               severity=one.severity)  # fmt: skip
+            found[key] = (*found.get(key, ()), view)
     return found
-
-
-def _starts(rows: Rows) -> list[tuple[int, str]]:
-    """Where each row of the book begins, and the limit that it is of."""
-    others = (*rows.fasteners, *rows.parts, *rows.seats, *rows.springs, *rows.shim_systems, *rows.cam_events)
-    return sorted([*((row.line, row.of) for row in rows.limits), *((row.line, "") for row in others)])
 
 
 def page_of(key: str) -> str:

@@ -33,13 +33,14 @@ document.addEventListener("DOMContentLoaded", () => {
       list.replaceChildren();
       for (const field of body.querySelectorAll(".cells input, .cells select")) {
         const why = answer.cells[field.name];
-        if (why) { field.setAttribute("aria-invalid", "true"); line(list, "why", "", `${field.dataset.word ?? ""} ${why}`.trim()); }
+        if (why) { field.setAttribute("aria-invalid", "true"); line(list, "why", "", `${field.getAttribute("aria-label")}: ${why}`); }
         else field.removeAttribute("aria-invalid");
       }
       for (const f of answer.rows[body.dataset.key] ?? []) line(list, "", f.severity, f.what, f.sums).append(` ${f.remedy}`);
     }
   };
   const check = async () => {
+    if (!grid.dataset.check) return;
     const mine = ++asked;
     try {
       const answer = await fetch(grid.dataset.check, { method: "POST", body: new FormData(grid) });
@@ -69,4 +70,48 @@ document.addEventListener("DOMContentLoaded", () => {
   pages();
   const wrong = grid.querySelector("[aria-invalid=true]");
   (wrong ?? fields(rows[0] ?? grid).find((f) => !f.value) ?? fields(rows[0] ?? grid)[0])?.focus();
+});
+
+// Bolts are tapped on the drawing in the order they are tightened; the places stand beside it as text, which is what is sent.
+document.addEventListener("DOMContentLoaded", () => {
+  const plate = document.getElementById("plate"), places = document.getElementById("places");
+  const svg = plate?.querySelector("svg");
+  if (!svg) return;
+  const [left, top, side] = ["left", "top", "side"].map((key) => Number(plate.dataset[key]));
+  const SCALE = 100; // mm across the drawing: tapped places are not to scale
+  let tapped = null;
+  const drawn = document.createElementNS(svg.namespaceURI, "g");
+  const mark = (name, text, attributes) => {
+    const one = document.createElementNS(svg.namespaceURI, name);
+    for (const [key, value] of Object.entries(attributes)) one.setAttribute(key, value);
+    if (text) one.textContent = text;
+    drawn.append(one);
+  };
+  const show = () => {
+    drawn.replaceChildren();
+    tapped.forEach(([x, y], n) => {
+      const at = { cx: left + (x / SCALE + 0.5) * side, cy: top + (y / SCALE + 0.5) * side };
+      mark("circle", "", { ...at, r: 25, class: "blue", fill: "none", stroke: "currentColor", "stroke-width": 2.6 });
+      mark("text", String(n + 1), { x: at.cx, y: at.cy + 9, class: "blue", fill: "currentColor", "text-anchor": "middle", "font-size": 25, "font-weight": 600 });
+    });
+    places.value = tapped.map(([x, y]) => `${x} ${y}`).join("\n");
+    document.getElementById("tapped").textContent = `${tapped.length} / ${plate.dataset.count}`;
+  };
+  const anew = () => {
+    tapped = [];
+    // What the book had goes off the plate; plate, centre line and the stages, the last group, stay.
+    if (!drawn.isConnected) [...svg.querySelectorAll(":scope > g")].slice(0, -1).forEach((old) => old.remove());
+    svg.append(drawn);
+    show();
+  };
+  document.getElementById("anew").addEventListener("click", anew);
+  document.getElementById("back").addEventListener("click", () => { if (tapped?.length) { tapped.pop(); show(); } });
+  svg.addEventListener("click", (event) => {
+    if (!tapped) anew();
+    if (tapped.length >= Number(plate.dataset.count)) return;
+    const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
+    const part = (value, from) => Math.round(Math.min(1, Math.max(0, (value - from) / side)) * SCALE * 10) / 10 - SCALE / 2;
+    tapped.push([part(at.x, left), part(at.y, top)].map((v) => Math.round(v * 10) / 10));
+    show();
+  });
 });

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_GET, require_POST
 
 from gudgeon.problem import Refused
 from gudgeon.web.forms import Wrong, cells
-from gudgeon.web.screens.book import others, tables
+from gudgeon.web.screens.book import bolts, others, tables
 from gudgeon.web.screens.book.shape import book_sheet
 from gudgeon.web.shape import Screen, Sheet, bench, page
 from gudgeon.workbench.comparing import DifferenceLine, compare
@@ -98,6 +98,8 @@ SCREEN = Screen(
         path("more/book/<str:sha>/grid/<str:part>/check", check, name="book_grid_check"),
         path("more/book/<str:sha>/table", tables.table, name="book_table"),
         path("more/book/<str:sha>/table/accept", tables.accept, name="book_table_accept"),
+        path("more/book/<str:sha>/fasteners", bolts.fasteners, name="book_fasteners"),
+        path("more/book/<str:sha>/bolts/<int:n>", bolts.where_bolts_sit, name="book_bolts"),
         path("more/book/<str:sha>/like", others.like, name="book_like"),
         path("more/book/<str:sha>/than", others.than, name="book_against"),
         path("more/book/<str:sha>/than/<str:other>", others.than, name="book_than"),
