@@ -18,6 +18,7 @@ PAGES = (
     "/",
     "/open",
     "/more",
+    "/more/grid",
     "/shelf",
     "/shelf/gauge",
     "/shelf/gauge?id=MIC-25",

@@ -17,6 +17,7 @@ from gudgeon.web.shape import Screen, Sheet, bench, page
 from gudgeon.workbench.comparing import DifferenceLine, compare
 from gudgeon.workbench.grid import GridPage
 from gudgeon.workbench.gridding import book_file, book_grid, keep, text_of, tried
+from gudgeon.workbench.starting import kept_books
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +64,13 @@ def grid(request: HttpRequest, sha: str, part: str = "lash") -> HttpResponse:
     return HttpResponseRedirect(f"/more/book/{g.sha256}/grid/{to}?unit={g.unit}{kept}{than}")
 
 
+@require_GET
+def newest(request: HttpRequest) -> HttpResponse:
+    """The grid of the book that was kept last."""
+    books = kept_books(bench())
+    return grid(request, books[0].sha256) if books else HttpResponseRedirect("/more")
+
+
 @require_POST
 def check(request: HttpRequest, sha: str, part: str) -> JsonResponse:
     """What is wrong with the page as it is typed now: each cell's reason, each row's contradictions."""
@@ -93,6 +101,7 @@ SCREEN = Screen(
     name="book",
     context=GridSheet,
     urls=(
+        path("more/grid", newest, name="book_newest"),
         path("more/book/<str:sha>/grid", grid, name="book_grid"),
         path("more/book/<str:sha>/grid/<str:part>", grid, name="book_grid_page"),
         path("more/book/<str:sha>/grid/<str:part>/check", check, name="book_grid_check"),
