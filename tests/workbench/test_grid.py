@@ -109,13 +109,20 @@ def test_the_sides_part_and_come_together_again(bench: Workbench) -> None:
                                  'page = "6-9"\nmethod = "direct"\nnote = "both" # mine\n')  # fmt: skip
     shown_now = {c.name: c.value for r in book_grid(bench, one, "valves").rows for g in r.groups for c in (g.first,)}
     assert (shown_now["guide_bore.in.from"], shown_now["guide_bore.ex.from"]) == ("5.000", "=")
-    two = keep(bench, one, "valves", {"guide_bore.ex.from": "5.010", "guide_bore.ex.to": "5.022", "guide_bore.ex.limit": "5.08"})
+    two = keep(
+        bench,
+        one,
+        "valves",
+        {"guide_bore.ex.from": "5.010", "guide_bore.ex.to": "5.022", "guide_bore.ex.limit": "5.08"},
+    )
     assert limits(bench, two.sha256) == [
         ("guide_bore", "in", "5.000 mm–5.012 mm", "6-9"),
         ("guide_bore", "ex", "5.010 mm–5.022 mm", "6-9"),
     ]
     assert {row.note for row in bench.book(two.sha256).limits} == {"both"}
-    three = keep(bench, two.sha256, "valves", {"guide_bore.ex.from": "=", "guide_bore.ex.to": "", "guide_bore.ex.limit": ""})
+    three = keep(
+        bench, two.sha256, "valves", {"guide_bore.ex.from": "=", "guide_bore.ex.to": "", "guide_bore.ex.limit": ""}
+    )
     assert limits(bench, three.sha256) == [("guide_bore", "", "5.000 mm–5.012 mm", "6-9")]
     gone = keep(bench, three.sha256, "valves", dict.fromkeys(shown(text_of(bench, three.sha256), "valves", "mm"), ""))
     assert limits(bench, gone.sha256) == [] and gone.edition == "own+3"
