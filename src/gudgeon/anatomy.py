@@ -97,6 +97,7 @@ class Side:
     ratio: float = 1.0
     lift_cam: bool = True
     coated: bool = False
+    screw_end: Literal["valve", "cam"] = "valve"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,14 +164,14 @@ class Anatomy:
             return ""
         head = place.split(".")
         if head[0] in ("cam", "head"):
-            return head[1]
+            return head[1] if len(head) > 1 else ""  # one cam below serves both banks
         number = int(head[0][1:])
         return "front" if number <= (self.layout.cylinders + 1) // 2 else "rear"
 
     def head(self, place: str) -> str:
         """The place of the head over a cylinder, valve or cam."""
         bank = self.bank(place)
-        return f"head.{bank}" if bank else "head"
+        return f"head.{bank}" if bank else (self.heads or ("head",))[0]
 
     def cam(self, valve: str) -> str:
         """The place of the cam that opens a valve."""

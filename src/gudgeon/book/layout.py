@@ -19,6 +19,7 @@ class SideTyped(Typed):
     ratio: Number = quantity("1", "number")
     lift_cam: bool = True
     coated: bool = False
+    screw_end: Literal["valve", "cam"] = "valve"
 
     @field_validator("ratio", mode="before")
     @classmethod
@@ -48,6 +49,7 @@ class SideTyped(Typed):
             ratio=self.ratio.value,
             lift_cam=self.lift_cam,
             coated=self.coated,
+            screw_end=self.screw_end,
         )
 
 

@@ -67,7 +67,8 @@ def empty_book(layout: Layout, name: str) -> str:
 
 
 def _side(side: Side) -> list[str]:
-    plain = ("valves", "follower", "lash_read", "lift_cam", "coated")
+    screw = ("screw_end",) if side.screw_end == "cam" else ()
+    plain = ("valves", "follower", "lash_read", "lift_cam", "coated", *screw)
     return [*(pair(key, getattr(side, key)) for key in plain), pair("ratio", f"{side.ratio:.10g}")]
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from gudgeon.anatomy import Layout
+from gudgeon.anatomy import Layout, Side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +111,7 @@ CRANKCASE = Level(
 
 def levels_of(layout: Layout) -> tuple[Level, ...]:
     """The levels from the cover down; a push-rod engine has its cam below."""
-    followers = _followers(layout.intake.follower)
+    followers = _followers(layout.intake)
     below = layout.cam_drive == "pushrod"
     top = (COVER, followers, PUSHRODS) if below else (COVER, CAMS, followers)
     mouth = CRANKCASE
@@ -120,7 +120,10 @@ def levels_of(layout: Layout) -> tuple[Level, ...]:
     return (*top, SPRINGS, VALVES, HEAD, GASKET, BARREL, PISTON, mouth)
 
 
-def _followers(kind: str) -> Level:
+def _followers(side: Side) -> Level:
+    kind = side.follower
+    if side.screw_end == "cam" and kind == "rocker_screw":
+        return replace(FOLLOWERS, drawing="rockers", name="rockers, screws at the cam")
     if kind in ("rocker_screw", "pushrod_screw"):
         return replace(FOLLOWERS, drawing="rockers", name="rockers, screws")
     if kind == "rocker":

@@ -23,15 +23,19 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     listing.add_argument("--json", action="store_true")
     show = verbs.add_parser("show", help="print a kept book, by name or the first figures of its digest")
     show.add_argument("book")
+    show.add_argument("--json", action="store_true", help="its places, limits, fasteners, parts, editions as JSON")
+    verbs.add_parser("schema", help="the shape of a book as JSON Schema, for editors")
     add = verbs.add_parser("import", help="keep a book; with --into, take limits from a table (CSV, XLSX, text)")
     add.add_argument("file", metavar="FILE")
     add.add_argument("--into", default="", metavar="BOOK", help="the book file that the table's rows go into")
     add.add_argument("--accept", choices=("sure", "all", "none"), default="sure", help="which rows are taken")
     add.add_argument("--dry-run", action="store_true", help="only say what would become of each row")
     add.add_argument("--json", action="store_true")
-    new = verbs.add_parser("new", help="a book like another one, under a name of its own")
-    new.add_argument("name")
-    new.add_argument("--like", required=True, metavar="BOOK", help="a book file, or the name of a kept book")
+    new = verbs.add_parser("new", help="a book of a layout, or like another one, under a name of its own")
+    new.add_argument("name", nargs="?", default="")
+    new.add_argument("--layout", default="", metavar="WORDS", help='as in "vtwin, 4v, finger, plated"; see --list')
+    new.add_argument("--list", action="store_true", help="the words of a layout")
+    new.add_argument("--like", default="", metavar="BOOK", help="a book file, or the name of a kept book")
     new.add_argument("--out", default="", metavar="FILE", help="write it there instead of printing it")
     diff = verbs.add_parser("diff", help="what differs between two books, files or kept ones")
     diff.add_argument("one")
@@ -41,7 +45,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Do what the verb says."""
-    verbs = {"check": _check, "list": _list, "show": _show, "import": _import, "diff": _diff, "new": _new}
+    verbs = {"check": _check, "list": _list, "show": _show, "schema": _schema, "import": _import, "diff": _diff,
+             "new": _new}  # fmt: skip
     return verbs[args.verb](args)
 
 
@@ -96,7 +101,28 @@ def _list(args: argparse.Namespace) -> int:
 
 
 def _show(args: argparse.Namespace) -> int:
-    print(_text(args.book), end="")
+    text = _text(args.book)
+    if not args.json:
+        print(text, end="")
+        return 0
+    import msgspec
+
+    from gudgeon.wiring.folder import data_folder
+    from gudgeon.workbench.editions import editions, shown
+
+    found = shown(text)
+    if data_folder().exists():
+        from gudgeon.wiring.bench import workbench
+
+        found = shown(text, editions(workbench().library, text))
+    print(msgspec.json.encode(found).decode())
+    return 0
+
+
+def _schema(args: argparse.Namespace) -> int:
+    from gudgeon.workbench.editions import book_schema
+
+    print(book_schema(), end="")
     return 0
 
 
@@ -132,8 +158,15 @@ def _take_in(args: argparse.Namespace) -> int:
 def _new(args: argparse.Namespace) -> int:
     from gudgeon.cli.files import write_bytes
     from gudgeon.workbench.comparing import book_like
+    from gudgeon.workbench.layouts import book_of_layout, choices
 
-    text = book_like(_text(args.like), args.name)
+    if args.list:
+        for choice in choices():
+            print(f"{choice.name}{'' if choice.needed else ' (may be left out)'}: {', '.join(choice.words)}")
+        return 0
+    if bool(args.like) == bool(args.layout):
+        raise refuse("book", "It needs a layout or a book to be like.", "Give --layout WORDS or --like BOOK.")
+    text = book_like(_text(args.like), args.name) if args.like else book_of_layout(args.layout, args.name)
     if not args.out:
         print(text, end="")
     elif Path(args.out).exists():

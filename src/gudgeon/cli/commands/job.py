@@ -55,6 +55,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     widening = verbs.add_parser("widen", help="ask for more than the job began with")
     widening.add_argument("job")
     widening.add_argument("scope")
+    pinning = verbs.add_parser("pin", help="put a job on another edition of its book, seeing what differs first")
+    pinning.add_argument("job")
+    pinning.add_argument("book", help="a book file, or the name or first figures of the digest of a kept one")
+    pinning.add_argument("--dry-run", action="store_true", help="only say what differs")
+    owning = verbs.add_parser("own", help="add a part, measure, step or check that only this job has")
+    owning.add_argument("job")
+    owning.add_argument("kind", choices=("part", "measure", "step", "check"))
+    owning.add_argument("what", nargs="+", metavar="key=value", help='name="reed petal gap" at=c*/piston unit=mm …')
     exporting = verbs.add_parser("export", help="a job as a file: .zip whole, .csv or .xlsx tables, .json everything")
     exporting.add_argument("job")
     exporting.add_argument("file", help="its ending says what is written")
@@ -126,7 +134,8 @@ def _book(bench: Workbench, named: str) -> str:
     path = Path(named)
     if path.is_file():
         return bench.add_book(read_text(path), name=path.name)
-    found = [sha for sha, name, _edition in bench.library.books() if name == named]
+    found = [sha for sha, name, _edition in bench.library.books()
+             if name == named or (len(named) >= 6 and sha.startswith(named))]  # fmt: skip
     if not found:
         raise refuse("book", "No book {name} is kept, and no file is called that.", "Name a file.", name=named)
     return found[-1]
@@ -219,6 +228,26 @@ def _widen(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
     return 0
 
 
+def _pin(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
+    from gudgeon.workbench.editions import if_pinned, pin
+
+    sha = _book(bench, args.book)
+    differs = if_pinned(bench, args.job, sha)
+    print("\n".join(map(str, differs)) or "no difference")
+    if not args.dry_run:
+        print(f"pinned by entry {pin(bench, args.job, sha, hand).seq}")
+    return 0
+
+
+def _own(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
+    from gudgeon.workbench.adding import own_of
+
+    words = dict(word.partition("=")[::2] for word in args.what)
+    (landed,) = bench.record(args.job, (own_of(args.kind, words),), hand)
+    print(f"entry {landed.seq} · {landed.digest.hex()[:12]}")
+    return 0
+
+
 def _export(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
     from gudgeon.workbench.data_out import export
 
@@ -242,6 +271,8 @@ _VERBS = {
     "import-readings": _collect,
     "retract": _retract,
     "widen": _widen,
+    "pin": _pin,
+    "own": _own,
     "export": _export,
     "import": _import,
 }
