@@ -1,8 +1,8 @@
 """Marks say that the chain is off; a degree wheel says by how much, and so by which tooth."""
 
-from gudgeon.anatomy import Anatomy, Feature
-from gudgeon.measurands.kinds import timing_marks
+from gudgeon.anatomy import Anatomy
 from gudgeon.measurands.shape import Measurand
+from gudgeon.measurands.timing import timing_rests_on
 
 
 def _points(a: Anatomy, w: str) -> tuple[str, ...]:
@@ -13,10 +13,6 @@ def _extra(a: Anatomy, w: str) -> tuple[str, ...]:
     return ("centre",)
 
 
-def _observes(a: Anatomy, w: str) -> tuple[Feature, ...]:
-    return timing_marks.KIND.observes(a, w)
-
-
 KIND = Measurand(
     key="cam_angle",
     name="cam timing on a degree wheel",
@@ -24,7 +20,7 @@ KIND = Measurand(
     unit="°",
     gauges=("degree wheel",),
     where=lambda a: a.cams,
-    observes=_observes,
+    observes=timing_rests_on,
     points=_points,
     extra_points=_extra,
     needs=("turned",),

@@ -1,29 +1,7 @@
 """One tooth out bends valves at the first turn: marks are read after the tensioner works and the crank has turned."""
 
-from gudgeon.anatomy import Anatomy, Feature, Joint, Surface
 from gudgeon.measurands.shape import Measurand
-
-
-def _observes(a: Anatomy, w: str) -> tuple[Feature, ...]:
-    stack = [(h, part, name) for h in a.heads for part, name in (("head", "height"), ("head gasket", "thickness"))]
-    stack += [
-        (c, part, name) for c in a.cylinders for part, name in (("barrel", "height"), ("base gasket", "thickness"))
-    ]
-    between = () if a.pushrod else stack
-    loop = [
-        Surface(slot=f"engine/{part}", name=name)
-        for part, name in (("chain", "length"), ("chain guide", "pad"))
-        if a.has(f"engine/{part}")
-    ]
-    return (
-        Surface(slot=f"{w}/sprocket", name="teeth"),
-        *loop,
-        *(Surface(slot=f"{place}/{part}", name=name) for place, part, name in between),
-        Joint(place=w, name="sprocket"),
-        Joint(place="engine", name="tensioner"),
-        Joint(place="engine", name="direction"),
-    )
-
+from gudgeon.measurands.timing import timing_rests_on
 
 KIND = Measurand(
     key="timing_marks",
@@ -32,7 +10,7 @@ KIND = Measurand(
     unit="",
     gauges=("eye",),
     where=lambda a: a.cams,
-    observes=_observes,
+    observes=timing_rests_on,
     needs=("turned",),
     words=("in line", "off"),
     drawing="gauge",
