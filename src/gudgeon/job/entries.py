@@ -248,9 +248,10 @@ class Retraction(Fact, frozen=True, kw_only=True, tag="retraction/1"):
 
 
 class JobClosed(Fact, frozen=True, kw_only=True, tag="job_closed/1"):
-    """The job ends."""
+    """The job ends: finished, or stopped, and then the engine goes back in parts; retracting this opens it again."""
 
     reason: str = ""
+    outcome: Literal["finished", "stopped"] = "finished"
 
 
 Body = (

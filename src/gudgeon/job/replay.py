@@ -89,7 +89,7 @@ class _Run:
         self.work = Work(anatomy, self.inventory, fasteners)
         self.takings = Takings(anatomy, self.inventory, self.work, beliefs(by_id, out, anatomy))
         self.opened: JobOpened | None = None
-        self.scope, self.closed = "", 0
+        self.scope, self.closed, self.stopped = "", 0, ""
         self.book: tuple[str, str, str] | None = None
         self.rules: dict[str, str] = {}
         self.gauges: dict[str, Mapping[str, str]] = {}
@@ -136,8 +136,8 @@ class _Run:
                 self.scope = scope
             case Disposition() as fact:
                 self.dispositions[fact.part] = (seq, fact)
-            case JobClosed():
-                self.closed = seq
+            case JobClosed(outcome=outcome, reason=reason):
+                self.closed, self.stopped = seq, reason or "no reason" if outcome == "stopped" else ""
             case Retraction() | OwnAdded():
                 pass
             case _:
@@ -198,5 +198,6 @@ class _Run:
             dropped_in=self.work.dropped_in,
             rags_in=self.work.rags_in,
             closed=self.closed,
+            stopped=self.stopped,
             problems=(*problems, *self.problems),
         )

@@ -157,6 +157,7 @@ class JobState:
     dropped_in: int
     rags_in: int
     closed: int
+    stopped: str
     problems: tuple[Problem, ...]
 
     def key(self, feature: Feature) -> Key:

@@ -33,6 +33,7 @@ class JobHead(Struct, frozen=True, kw_only=True):
     opened_at: str
     owner: str
     book: BookRef
+    stopped: str = ""
 
 
 class LedgerHead(Struct, frozen=True, kw_only=True):

@@ -203,6 +203,14 @@ class LeftPartView(Struct, frozen=True, kw_only=True):
     reason: str
 
 
+class LoosePart(Struct, frozen=True, kw_only=True):
+    """A part that is not where it works: what it is, where it lies or which joint is open, and what was noted of it."""
+
+    what: str
+    lies: str
+    note: str
+
+
 class RetractionView(Struct, frozen=True, kw_only=True):
     """An entry taken back, and why; `stands` unless it was taken back itself."""
 
@@ -236,6 +244,7 @@ class RecordView(Struct, frozen=True, kw_only=True):
     approvals: tuple[ApprovalView, ...] = ()
     notes: tuple[NoteView, ...] = ()
     left: tuple[LeftPartView, ...] = ()
+    loose: tuple[LoosePart, ...] = ()
     retractions: tuple[RetractionView, ...] = ()
     cautions: tuple[CautionView, ...] = ()
     rules: dict[str, str] = {}

@@ -17,10 +17,12 @@ from gudgeon.job.entries import (
     GaugePinned,
     GoNoGo,
     HoldPassed,
+    JobClosed,
     JobOpened,
     OperationDone,
     Ordered,
     OwnAdded,
+    PaperIssued,
     PartFitted,
     PartReceived,
     PartRemoved,
@@ -59,7 +61,7 @@ TURNS = ("turn_forwards", "turn_backwards")
 def check(body: Body, given: Given, card: GaugeCard | None) -> None:
     """Refuse what cannot be used, with where it is wrong and what to do. `card` is that of a reading's or a zero's gauge."""
     state, where = given.state, f"job {given.state.opened.number if given.state.opened else ''}"
-    if state.closed and not _reopens(body, state):
+    if state.closed and not isinstance(body, PaperIssued) and not _reopens(body, state):
         raise refuse(where, "The job is closed since entry {n}.", "Retract the closing first.", n=state.closed)
     _lengths(body, where)
     match body:
@@ -88,6 +90,8 @@ def check(body: Body, given: Given, card: GaugeCard | None) -> None:
             _authority(body, given)
         case Arrived():
             _counts(body)
+        case JobClosed() if body.outcome == "stopped" and not body.reason.strip():
+            raise refuse("the stop", "A job that is given up needs its reason.", "Say why the engine goes back in parts.")
         case ArrivedWrong():
             _no_good(body, state)
         case _:

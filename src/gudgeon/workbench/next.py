@@ -26,6 +26,8 @@ def next_step(
     A hold that is ready stands before money and orders: it is one signature, and what it hides gets no better by waiting.
     Money is asked for when the places are read, and nothing is bought before it: no authority, no order.
     """
+    if state.stopped:
+        return NextView(do="nothing", address="", words="stopped: goes back in parts, DO NOT START")
     if state.closed:
         return NextView(do="nothing", address="", words="closed")
     return (

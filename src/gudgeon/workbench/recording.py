@@ -17,6 +17,7 @@ from gudgeon.view.job import JobView
 from gudgeon.workbench.asks import point_words
 from gudgeon.workbench.blanks import blanks_of
 from gudgeon.workbench.build import Worked, counts_of
+from gudgeon.workbench.loose import loose_parts
 from gudgeon.workbench.words import fact_words, joint_words
 
 
@@ -47,6 +48,7 @@ def record_of(given: Given) -> view.RecordView:
         ),
         notes=_notes(state),
         left=_left(state),
+        loose=loose_parts(state),
         retractions=_retractions(state),
         cautions=_cautions(given),
         rules=given.rules.pinned(),

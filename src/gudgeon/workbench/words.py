@@ -126,7 +126,8 @@ def _decided_words(body: Body) -> str:
         case Retraction():
             return f"retracted: {body.reason}"
         case JobClosed():
-            return "job closed" + (f": {body.reason}" if body.reason else "")
+            ended = "job stopped, the engine goes back in parts" if body.outcome == "stopped" else "job closed"
+            return ended + (f": {body.reason}" if body.reason else "")
         case _:
             return ""
 

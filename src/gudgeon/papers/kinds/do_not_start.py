@@ -23,7 +23,13 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
                 "strong",
             ),
         )
-        if not still
+        if not still and not view.job.stopped
+        else (
+            Para("The job was stopped and the engine goes back in parts: the tag stays on.", "strong"),
+            Heading("Open"),
+            Para(listed(still or ["the job itself"])),
+        )
+        if view.job.stopped
         else (Heading("Open"), Para(listed(still)))
     )
     facts = [("engine", engine(view)), ("machine", view.job.machine), ("job", view.job.number)]

@@ -8,6 +8,7 @@ from __future__ import annotations
 from gudgeon.papers import evidence, owner
 from gudgeon.papers.blocks import Block, Columns, Heading, PageBreak, Para, Signature
 from gudgeon.papers.common import listed, title
+from gudgeon.papers.stopped import stopped
 from gudgeon.view.job import CharacteristicView
 from gudgeon.view.record import JobRecord
 
@@ -22,7 +23,7 @@ STATEMENT = (
 
 def blocks(view: JobRecord) -> tuple[Block, ...]:
     """The owner's page, then what it rests on."""
-    return (title(view, NAME, FOR), *_page(view), PageBreak(), *_evidence(view))
+    return (title(view, NAME, FOR), *stopped(view), *_page(view), PageBreak(), *_evidence(view))
 
 
 def _page(view: JobRecord) -> tuple[Block, ...]:

@@ -47,6 +47,7 @@ def _head(view: JobRecord) -> KeyValues:
         ("scope", job.scope_name),
         ("altitude", job.altitude),
         ("opened", day(job.opened_at)),
+        ("stopped", f"goes back in parts: {job.stopped}" if job.stopped else ""),
         ("in doubt", "\n".join(f"{p.where}: {p.what}" for p in view.problems)),
     )
     return KeyValues(tuple((name, words) for name, words in pairs if words))
