@@ -24,6 +24,7 @@ PAGES = (
     "/shelf/gauge?id=MIC-25",
     "/shelf/study?id=MIC-25",
     "/rules",
+    "/benches",
     *(f"/job/{number}/{door}" for number in (JOB, SMALL) for door in ("", "measure", "decide", "build", "papers")),
     f"/job/{JOB}/papers?retract=9",
     *(f"/job/{JOB}/decide/{which}" for which in ("good", "missing", "others")),

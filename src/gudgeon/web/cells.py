@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from gudgeon.problem import Problem, Refused
+from gudgeon.web.words import worded
 from gudgeon.workbench.shelving import WrongCells
 
 Choices = tuple[tuple[str, str], ...]
@@ -29,7 +30,7 @@ class Cell:
 def problem_at(problems: Mapping[str, Problem], name: str) -> str:
     """What is wrong with a cell, and what to do."""
     found = problems.get(name)
-    return f"{found.what} {found.remedy}" if found is not None else ""
+    return f"{worded(found.what)} {worded(found.remedy)}" if found is not None else ""
 
 
 def at_cells(refused: Refused) -> Mapping[str, Problem]:

@@ -8,6 +8,7 @@ from urllib.parse import urlencode
 
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse, HttpResponseRedirect, JsonResponse
+from django.utils.translation import gettext as _
 
 from gudgeon.wiring.bench import pairing
 from gudgeon.workbench.pairing import Paired, Pairing
@@ -61,7 +62,7 @@ def _outside(request: HttpRequest) -> HttpResponse:
         return HttpResponseRedirect(f"/enter?{urlencode({'to': request.get_full_path()})}")
     problem = {
         "where": "bench",
-        "what": "This bench is not paired, or was sent away.",
-        "remedy": "Pair it again; nothing is lost.",
+        "what": _("This bench is not paired, or was sent away."),
+        "remedy": _("Pair it again; nothing is lost."),
     }
     return JsonResponse({"problems": [problem]}, status=401)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.http import HttpRequest, JsonResponse
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 
 from gudgeon.problem import Refused
@@ -44,7 +45,7 @@ def head(request: HttpRequest, number: str) -> JsonResponse:
     """Where the job stands, for benches that look each second."""
     if bench().ledgers.job(number) is None:
         return JsonResponse(
-            {"problems": [{"where": f"job {number}", "what": "No such job.", "remedy": ""}]}, status=404
+            {"problems": [{"where": f"job {number}", "what": _("No such job."), "remedy": ""}]}, status=404
         )
     now = bench().ledgers.head(number)
     return JsonResponse({"head": now.seq, "digest": now.digest.hex()[:8]})
@@ -58,11 +59,15 @@ def _content(answer: JsonResponse) -> dict[str, object]:
 
 
 def _too_long(size: int) -> dict[str, str]:
-    return {"where": "entry", "what": f"It has {size} bytes.", "remedy": f"Send at most {LARGEST}."}
+    return {
+        "where": "entry",
+        "what": _("It has {n} bytes.").format(n=size),
+        "remedy": _("Send at most {most}.").format(most=LARGEST),
+    }
 
 
 def _no_text() -> dict[str, str]:
-    return {"where": "entry", "what": "It is no UTF-8 text.", "remedy": "Send it as it was typed."}
+    return {"where": "entry", "what": _("It is no UTF-8 text."), "remedy": _("Send it as it was typed.")}
 
 
 @require_POST

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from django.http import HttpRequest
 
 from gudgeon.problem import Refused
+from gudgeon.web.words import problem_words
 from gudgeon.workbench.bench import Hand
 from gudgeon.workbench.ports import Bench
 
@@ -22,7 +23,7 @@ class Wrong:
 
 def wrongs(refused: Refused) -> tuple[Wrong, ...]:
     """Every problem of a refusal."""
-    return tuple(Wrong(where=p.where, what=str(p.what), remedy=str(p.remedy)) for p in refused.problems)
+    return tuple(Wrong(**problem_words(p)) for p in refused.problems)
 
 
 def cells(request: HttpRequest) -> dict[str, str]:

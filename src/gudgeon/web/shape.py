@@ -10,8 +10,11 @@ from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.middleware.csrf import get_token
 from django.shortcuts import render
 from django.urls import URLPattern
+from django.utils.translation import gettext
+from django.utils.translation import gettext_noop as _
 
 from gudgeon.problem import Refused
+from gudgeon.web.words import problem_words
 from gudgeon.wiring.bench import workbench
 from gudgeon.workbench.bench import Workbench
 from gudgeon.workbench.view import JobHead, LedgerHead
@@ -55,10 +58,10 @@ def job_sheet(door: str, job: JobHead, ledger: LedgerHead, title: str = "", subt
         job=job.number,
         head=ledger.head,
         cells=(
-            ("engine", f"{job.book.name} · {job.engine_number}"),
-            ("job", " · ".join(t for t in (job.number, job.machine) if t)),
-            ("book", f"edition {job.book.edition}"),
-            ("ledger", f"{ledger.head} · {ledger.digest[:4]} {ledger.digest[4:8]}"),
+            (_("engine"), f"{job.book.name} · {job.engine_number}"),
+            (_("job"), " · ".join(t for t in (job.number, job.machine) if t)),
+            (_("book"), gettext("edition %(edition)s") % {"edition": job.book.edition}),
+            (_("ledger"), f"{ledger.head} · {ledger.digest[:4]} {ledger.digest[4:8]}"),
         ),
     )
 
@@ -72,5 +75,4 @@ def page(request: HttpRequest, template: str, context: object, status: int = 200
 
 def refusal(refused: Refused, status: int = 422) -> JsonResponse:
     """A refusal as JSON: what the command line prints with ``--json``."""
-    problems = [{"where": p.where, "what": str(p.what), "remedy": str(p.remedy)} for p in refused.problems]
-    return JsonResponse({"problems": problems}, status=status)
+    return JsonResponse({"problems": [problem_words(p) for p in refused.problems]}, status=status)

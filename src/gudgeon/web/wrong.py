@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
+from django.utils.translation import gettext as _
 
 from gudgeon.web.shape import Sheet
 
@@ -17,13 +18,16 @@ def _say(request: HttpRequest, status: int, what: str, remedy: str) -> HttpRespo
 
 def bad_request(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
     """The request makes no sense."""
-    return _say(request, 400, "This request makes no sense.", "Go back to the jobs.")
+    return _say(request, 400, _("This request makes no sense."), _("Go back to the jobs."))
 
 
 def forbidden(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
     """Not signed in, or the page is from before a restart."""
     return _say(
-        request, 403, "The bench does not know this page any more.", "Load it again; what waits in the queue stays."
+        request,
+        403,
+        _("The bench does not know this page any more."),
+        _("Load it again; what waits in the queue stays."),
     )
 
 
@@ -34,9 +38,11 @@ def no_token(request: HttpRequest, reason: str = "") -> HttpResponse:
 
 def not_found(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
     """No such job or page."""
-    return _say(request, 404, "There is no such page.", "Go back to the jobs.")
+    return _say(request, 404, _("There is no such page."), _("Go back to the jobs."))
 
 
 def failed(request: HttpRequest) -> HttpResponse:
     """A fault of ours."""
-    return _say(request, 500, "Something failed inside Gudgeon.", "Nothing half was written. Go back to the jobs.")
+    return _say(
+        request, 500, _("Something failed inside Gudgeon."), _("Nothing half was written. Go back to the jobs.")
+    )

@@ -40,6 +40,7 @@ MIDDLEWARE = [
     "gudgeon.web.safety.safety",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.locale.LocaleMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
@@ -52,7 +53,10 @@ TEMPLATES = [
     {
         "BACKEND": "django.template.backends.django.DjangoTemplates",
         "DIRS": [PACKAGE / "web"],
-        "OPTIONS": {"context_processors": ["django.template.context_processors.request"]},
+        "OPTIONS": {
+            "context_processors": ["django.template.context_processors.request", "gudgeon.web.words.scripts"],
+            "builtins": ["gudgeon.web.words"],
+        },
     }
 ]
 
@@ -122,6 +126,7 @@ USE_TZ = True
 TIME_ZONE = "UTC"
 LANGUAGE_CODE = "en"
 USE_I18N = True
+LANGUAGES = [("en", "English"), ("de", "Deutsch")]
 LOCALE_PATHS = [PACKAGE / "locale"]
 
 LOGGING = {

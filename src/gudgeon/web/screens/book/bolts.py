@@ -12,6 +12,7 @@ from gudgeon.problem import Refused
 from gudgeon.web.forms import Wrong, cells, wrongs
 from gudgeon.web.screens.book.shape import book_sheet
 from gudgeon.web.shape import Sheet, bench, page
+from gudgeon.web.words import problem_words
 from gudgeon.workbench.fastening import Bolts, FastenerGrid, bolts, fastener_grid, keep_bolts, keep_fasteners
 
 
@@ -50,7 +51,7 @@ def fasteners(request: HttpRequest, sha: str) -> HttpResponse:
     except Refused as refused:
         problems = wrongs(refused)
         g = _again(sha, cells(request))
-    problems += tuple(Wrong(where=p.where, what=str(p.what), remedy=str(p.remedy)) for p in g.problems)
+    problems += tuple(Wrong(**problem_words(p)) for p in g.problems)
     said = _("Kept as edition %(edition)s.") % {"edition": g.edition} if request.GET.get("kept") else ""
     sheet = book_sheet(g.name, g.edition, _("fasteners"))
     context = FastenerSheet(sheet=sheet, g=g, problems=problems, said=said)

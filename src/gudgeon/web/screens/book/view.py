@@ -14,6 +14,7 @@ from gudgeon.web.forms import Wrong, cells
 from gudgeon.web.screens.book import bolts, others, tables
 from gudgeon.web.screens.book.shape import book_sheet
 from gudgeon.web.shape import Screen, Sheet, bench, page
+from gudgeon.web.words import problem_words
 from gudgeon.workbench.comparing import DifferenceLine, compare
 from gudgeon.workbench.grid import GridPage
 from gudgeon.workbench.gridding import book_file, book_grid, keep, text_of, tried
@@ -36,7 +37,7 @@ class GridSheet:
 def _shown(request: HttpRequest, g: GridPage, said: str = "") -> HttpResponse:
     keys = [tab.key for tab in g.tabs]
     after = keys[keys.index(g.page) + 1 :] if g.page in keys else keys
-    problems = tuple(Wrong(where=p.where, what=str(p.what), remedy=str(p.remedy)) for p in g.problems)
+    problems = tuple(Wrong(**problem_words(p)) for p in g.problems)
     sheet = book_sheet(g.name, g.edition, next((tab.name for tab in g.tabs if tab.key == g.page), ""))
     than = str(request.POST.get("than", request.GET.get("than", "")))
     other = bench().library.book(than) if than else None

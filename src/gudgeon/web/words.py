@@ -1,0 +1,95 @@
+"""How a face words what the core says: its sentences and names in the language of the screen, numbers with its mark."""
+
+from __future__ import annotations
+
+import re
+from datetime import datetime
+from functools import cache
+
+from django.http import HttpRequest
+from django.template import Library
+from django.utils.formats import date_format, get_format
+from django.utils.translation import get_language, gettext
+from django.utils.translation import gettext_noop as _
+
+from gudgeon.problem import Problem, Said
+from gudgeon.workbench.vocabulary import NAMES
+
+register = Library()
+_POINT = re.compile(r"(?<![\w.])(\d+)\.(\d+)(?![\w.]*\d)")
+
+#: What scripts say. They look a sentence up as it stands here.
+SCRIPTS = (
+    _("empty"),
+    _("{n} waiting"),
+    _("no network"),
+    _("this bench is not paired any more: pair it again, nothing is lost"),
+    _("this page is from before a restart or sign-in: load it again"),
+    _("the bench answered {status}"),
+    _("it is right"),
+    _("type again"),
+    _("put away"),
+    _("who?"),
+    _("Who types? (initials)"),
+    _("this tablet's storage is full: keep the page open"),
+)
+
+
+def worded(said: Said) -> str:
+    """A sentence of the core in the language of the screen, its names too."""
+    values = {key: spoken(value) if isinstance(value, str) else value for key, value in said.values}
+    translated = gettext(said.template) if said.template else ""
+    return Said(translated, tuple(values.items())).words()
+
+
+def problem_words(problem: Problem) -> dict[str, str]:
+    """A problem as it is shown and sent."""
+    return {"where": spoken(problem.where), "what": worded(problem.what), "remedy": worded(problem.remedy)}
+
+
+@register.filter
+def spoken(text: object) -> str:
+    """Words of the core that are made of its names; a text with anything else in it stays as it was written."""
+    words = str(text)
+    language = get_language() or "en"
+    if language.startswith("en") or not words:
+        return words
+    whole = gettext(words)
+    if whole != words:
+        return whole
+    pieces = _names().split(words)
+    if not any(piece.isalpha() for piece in "".join(pieces[::2])):
+        return "".join(gettext(p) if n % 2 else marked(p) for n, p in enumerate(pieces))
+    return words
+
+
+@register.filter
+def marked(text: object) -> str:
+    """Numbers in a text with the decimal mark of the screen's language."""
+    mark = str(get_format("DECIMAL_SEPARATOR"))
+    return str(text) if mark == "." else _POINT.sub(rf"\1{mark}\2", str(text))
+
+
+@register.filter
+def moment(text: object) -> str:
+    """Day and time of an entry as the screen's language writes them."""
+    try:
+        at = datetime.fromisoformat(str(text))
+    except ValueError:
+        return str(text)
+    if (get_language() or "en").startswith("en"):
+        return f"{at:%Y-%m-%d %H:%M}"
+    return date_format(at, "d.m.Y H:i" if get_language() == "de" else "SHORT_DATETIME_FORMAT")
+
+
+@cache
+def _names() -> re.Pattern[str]:
+    longest = sorted(NAMES, key=len, reverse=True)
+    return re.compile(r"(?<!\w)(" + "|".join(re.escape(name) for name in longest) + r")(?!\w)")
+
+
+def scripts(request: HttpRequest) -> dict[str, object]:
+    """What scripts say in another language than they are written in."""
+    if (get_language() or "en").startswith("en"):
+        return {"script_words": {}}
+    return {"script_words": {text: gettext(text) for text in SCRIPTS}}
