@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from django.conf import settings
 from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.urls import path
 from django.utils.translation import gettext as _
@@ -54,6 +55,7 @@ class RulesPage:
     jobs: tuple[JobRow, ...]
     problems: tuple[Wrong, ...]
     said: str
+    languages: tuple[tuple[str, str, bool], ...]
 
 
 def rules_page(
@@ -95,7 +97,13 @@ def rules_page(
         jobs=bench().jobs(state="open", limit=50),
         problems=problems,
         said=said.get(request.GET.get("said", ""), ""),
+        languages=_languages(request),
     )
+
+
+def _languages(request: HttpRequest) -> tuple[tuple[str, str, bool], ...]:
+    kept = request.COOKIES.get(settings.LANGUAGE_COOKIE_NAME, "")
+    return (("", _("as the browser has it"), not kept), *((key, name, key == kept) for key, name in settings.LANGUAGES))
 
 
 def rules(request: HttpRequest) -> HttpResponse:
@@ -136,6 +144,21 @@ def pin(request: HttpRequest) -> HttpResponse:
     return HttpResponseRedirect("/rules?said=pinned")
 
 
+@require_POST
+def language(request: HttpRequest) -> HttpResponse:
+    """The language of this tablet, kept by it; an empty one is the browser's own again."""
+    answer = HttpResponseRedirect("/rules")
+    chosen = cells(request).get("language", "")
+    if not chosen:
+        answer.delete_cookie(settings.LANGUAGE_COOKIE_NAME, samesite="Lax")
+    elif chosen in dict(settings.LANGUAGES):
+        secure = settings.SESSION_COOKIE_SECURE
+        answer.set_cookie(
+            settings.LANGUAGE_COOKIE_NAME, chosen, 400 * 86_400, samesite="Lax", secure=secure, httponly=True
+        )
+    return answer
+
+
 SCREEN = Screen(
     key="rules",
     name="rules",
@@ -144,5 +167,6 @@ SCREEN = Screen(
         path("rules", rules, name="rules"),
         path("rules/grid/<str:table>", put_grid, name="put_prices"),
         path("rules/pin", pin, name="pin_rules"),
+        path("rules/language", language, name="language"),
     ),
 )
