@@ -125,15 +125,27 @@ document.addEventListener("DOMContentLoaded", () => {
     else field.value += pressed;
     size(); field.focus({ preventScroll: true });
   });
-  const note = () => {
-    const words = window.prompt("Note", "");
-    if (words) queue.put({ fact: "note/1", words, ...(at ? { where: at.place } : {}) }, { label: `note: ${words}` });
+  const say = window.gudgeonWords;
+  const note = async () => {
+    const where = at?.place;
+    const given = await window.gudgeonAsk({ title: say("Note"), photo: location.pathname.replace(/measure$/, "photo") });
+    if (given) queue.put({ fact: "note/1", words: given.words, photos: given.photos, ...(where ? { where } : {}) }, { label: `${say("note")}: ${given.words}` });
     field.focus();
+  };
+  const skip = async () => {
+    const left = at;
+    const given = await window.gudgeonAsk({ title: say("Skipped: why?"), choices: [say("not reachable"), say("gauge missing"), say("later")], label: say("another reason") });
+    field.focus();
+    if (!given) return;
+    queue.put({ fact: "note/1", words: say("skipped {what}: {why}", { what: [left.name, left.point_words].filter(Boolean).join(" "), why: given.words }), where: left.place }, { label: say("skip") });
+    if (at !== left) return; // another bench moved on meanwhile
+    next();
+    if (at && at.measurand !== facts.measurand) refresh(at); else question();
   };
   document.addEventListener("click", (event) => {
     if (event.target.id === "undo") undo();
     if (event.target.id === "note") note();
-    if (event.target.id === "skip" && at) { const words = window.prompt("Skipped: why?", ""); if (words) { queue.put({ fact: "note/1", words: `skipped ${at.name} ${at.point_words}: ${words}`, where: at.place }, { label: "skip" }); next(); if (at && at.measurand !== facts.measurand) refresh(at); else question(); } }
+    if (event.target.id === "skip" && at) skip();
   });
   const undo = () => {
     if (!last) return;

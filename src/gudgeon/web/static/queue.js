@@ -160,10 +160,11 @@
   const showBy = () => { const cell = document.getElementById("by"); if (cell) cell.textContent = read("by", "") || "who?"; };
   document.addEventListener("DOMContentLoaded", () => {
     showBy();
-    document.getElementById("by")?.addEventListener("click", () => {
+    document.getElementById("by")?.addEventListener("click", async () => {
       const known = read("people", []);
-      const by = window.prompt("Who types? (initials)", read("by", "") || known[0] || "");
-      if (by) { write("people", [by, ...known.filter((other) => other !== by)].slice(0, 8)); queue.setBy(by.slice(0, 20)); }
+      const words = window.gudgeonWords;
+      const given = await window.gudgeonAsk({ title: words("Who types?"), choices: known, label: words("initials"), most: 20 });
+      if (given) { write("people", [given.words, ...known.filter((other) => other !== given.words)].slice(0, 8)); queue.setBy(given.words); }
     });
     queue.on("full", () => { const cell = document.getElementById("queue-state"); if (cell) cell.textContent = "this tablet's storage is full: keep the page open"; });
     show();
