@@ -25,6 +25,7 @@ PAGES = (
     "/shelf/study?id=MIC-25",
     "/rules",
     "/benches",
+    "/style",
     *(f"/job/{number}/{door}" for number in (JOB, SMALL) for door in ("", "measure", "decide", "build", "papers")),
     f"/job/{JOB}/papers?retract=9",
     *(f"/job/{JOB}/decide/{which}" for which in ("good", "missing", "others")),

@@ -30,6 +30,9 @@ PAGES = {
     "gauge": "/shelf/gauge?id=BG-88",
     "study": "/shelf/study?id=MIC-25",
     "rules": "/rules",
+    "benches": "/benches",
+    "style": "/style",
+    "grid": "/more/grid",
     "restore": "/copies/2026-11-25T08-00-00Z.sqlite3/restore",
     "wrong": "/no-such-page",
 }

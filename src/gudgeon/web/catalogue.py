@@ -14,6 +14,7 @@ from gudgeon.web.screens.papers import view as papers
 from gudgeon.web.screens.returned import view as returned
 from gudgeon.web.screens.rules import view as rules
 from gudgeon.web.screens.shelf import view as shelf
+from gudgeon.web.screens.style import view as style
 from gudgeon.web.shape import Screen
 
 SCREENS: tuple[Screen, ...] = (
@@ -31,4 +32,5 @@ SCREENS: tuple[Screen, ...] = (
     rules.SCREEN,
     book.SCREEN,
     benches.SCREEN,
+    style.SCREEN,
 )

@@ -1,0 +1,1 @@
+"""Every element on one sheet."""
