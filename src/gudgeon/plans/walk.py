@@ -65,15 +65,15 @@ def _carried_out(given: Given, plan: Plan) -> Met:
 
 
 def _moved_cams(given: Given, earlier: tuple[Plan, ...]) -> frozenset[str]:
-    """The cams that come out for a shim."""
+    """The cams that come out for a shim: to change it, or to read it once every lash is known."""
     anatomy = given.state.anatomy
-    valves = [
-        line.where
-        for p in earlier
-        if p.key == "shims"
-        for line in p.lines
-        if dict(line.numbers).get("moved") and line.where
-    ]
+    plan = next((p for p in earlier if p.key == "shims"), None)
+    if plan is None:
+        return frozenset()
+    valves = [line.where for line in plan.lines if dict(line.numbers).get("moved") and line.where]
+    wanted = [need.partition("@") for need in plan.needs]
+    if not any(key == "lash" for key, _, _ in wanted):
+        valves += [place for key, _, place in wanted if key == "shim_thickness" and place in anatomy.valves]
     return frozenset(anatomy.cam(v) for v in valves if anatomy.layout.side(v).lift_cam)
 
 

@@ -11,6 +11,7 @@ from gudgeon.characteristics.catalogue import CHARACTERISTICS
 from gudgeon.characteristics.own import characteristics
 from gudgeon.job.state import JobState
 from gudgeon.measurands.own import measurands
+from gudgeon.measurands.shape import Measurand
 from gudgeon.plans.shape import Given, Plan
 from gudgeon.routes.own import asks_for
 from gudgeon.verdicts.gather import about
@@ -42,11 +43,22 @@ def asks_of(given: Given, plans: tuple[Plan, ...]) -> tuple[AskView, ...]:
     parts_first = (*planned, *missing) if given.state.open_joints else (*missing, *planned)
     for key, place, point in (*_settling(given), *parts_first):
         wanted.setdefault((key, place, point))
-    order = {key: n for n, key in enumerate(measurands(given.state.anatomy))}
+    read = measurands(given.state.anatomy)
+    order = {key: n for n, key in enumerate(read)}
     asks = [ask_at(given, *address) for address in wanted]
     kinds = list(dict.fromkeys(a.gauge_kind for a in asks))
-    asks.sort(key=lambda a: (kinds.index(a.gauge_kind), order[a.measurand]))
+    asks.sort(key=lambda a: (kinds.index(a.gauge_kind), order[a.measurand], _nth(given, read[a.measurand], a)))
     return tuple(asks)
+
+
+def _nth(given: Given, kind: Measurand, ask: AskView) -> tuple[int, int]:
+    """Where the reading stands in the order of its places: what was just read never turns the rest round."""
+    anatomy = given.state.anatomy
+    places = tuple(kind.where(anatomy))
+    if ask.place not in places:
+        return len(places), 0
+    points = tuple(kind.points(anatomy, ask.place))
+    return places.index(ask.place), points.index(ask.point) if ask.point in points else 0
 
 
 def _missing(given: Given) -> list[tuple[str, str, str]]:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from msgspec import Struct
 
 from gudgeon.anatomy import say
-from gudgeon.job.entries import Body, Disposition, PartFitted, PartsSwapped
-from gudgeon.job.state import JobState
+from gudgeon.job.entries import Body, Disposition, PartFitted, PartReceived, PartsSwapped
+from gudgeon.measurands.own import measurands
+from gudgeon.plans.shape import Given
 from gudgeon.routes.scopes import SCOPES
 from gudgeon.workbench.bench import Workbench
 from gudgeon.workbench.stack import BAD, GOOD, RANK, SET_WRONG
@@ -20,15 +23,27 @@ DISPOSITIONS = {
     "machine": "machine",
     "measure_again": "measure again",
 }
+#: What a loose shim is read by.
+SHIM = "shim_thickness"
 
 
 class LooseView(Struct, frozen=True, kw_only=True):
-    """A part that stands in no slot: new in hand, or taken out; and the slots it may go into."""
+    """A part that stands in no slot: new in hand, or taken out; the slots it may go into, and what reads a loose shim."""
 
     part: str
     kind: str
     words: str
     slots: tuple[tuple[str, str], ...]
+    gauges: tuple[tuple[str, str], ...] = ()
+
+
+class PieceView(Struct, frozen=True, kw_only=True):
+    """Pieces that came with an order and are not in hand yet, each as a part of its own."""
+
+    number: str
+    kind: str
+    left: int
+    marked: bool
 
 
 class OrderView(Struct, frozen=True, kw_only=True):
@@ -39,6 +54,7 @@ class OrderView(Struct, frozen=True, kw_only=True):
     entry: int
     lines: tuple[tuple[str, int, int], ...]
     words: tuple[tuple[str, str], ...]
+    pieces: tuple[PieceView, ...] = ()
 
     @property
     def waits(self) -> tuple[tuple[str, int], ...]:
@@ -79,9 +95,9 @@ def decisions(bench: Workbench, number: str) -> DecideView:
         good=tuple(c for c in told if c.verdict in GOOD),
         asked_of=asked_of,
         others=others,
-        loose=_loose(given.state),
+        loose=loose(given),
         kinds=tuple(dict.fromkeys(s.kind for s in given.state.anatomy.slots.values())),
-        orders=_orders(given.state),
+        orders=_orders(given),
         approved=tuple((f.amount, f.currency, f.by) for _seq, f in given.state.approvals),
         currency=given.rules.currency,
         wider=tuple((key, words) for key, (words, asks) in SCOPES.items()
@@ -107,7 +123,11 @@ def _parts(view: JobView, bad: tuple[CharacteristicView, ...]) -> tuple[tuple[Pa
     return asked, tuple(p for p in view.parts if p not in asked)
 
 
-def _loose(state: JobState) -> tuple[LooseView, ...]:
+def loose(given: Given) -> tuple[LooseView, ...]:
+    """Every part that stands in no slot."""
+    state = given.state
+    read_by = measurands(state.anatomy)[SHIM].gauges
+    gauges = tuple((g.id, g.name) for g in given.shelf.gauges if g.kind in read_by)
     standing = {part for part in state.slots.values() if part}
     single = state.anatomy.layout.cylinders == 1
     found = []
@@ -119,12 +139,13 @@ def _loose(state: JobState) -> tuple[LooseView, ...]:
         whence = (
             f"entry {part.received}" if part.received else f"from {say(part.id.removeprefix('orig:'), single=single)}"
         )
-        found.append(LooseView(part=part.id, kind=part.kind, slots=slots,
+        found.append(LooseView(part=part.id, kind=part.kind, slots=slots, gauges=gauges if part.kind == "shim" else (),
                                words=f"{part.kind} {what}".strip() + f" ({whence})"))  # fmt: skip
     return tuple(found)
 
 
-def _orders(state: JobState) -> tuple[OrderView, ...]:
+def _orders(given: Given) -> tuple[OrderView, ...]:
+    state = given.state
     came: dict[str, dict[str, int]] = {}
     for _seq, arrived in state.arrived:
         counts = came.setdefault(arrived.order, {})
@@ -137,8 +158,27 @@ def _orders(state: JobState) -> tuple[OrderView, ...]:
             entry=seq,
             lines=tuple((n, count, came.get(fact.order, {}).get(n, 0)) for n, count in fact.lines.items()),
             words=tuple(fact.words.items()),
+            pieces=_pieces(given, fact.order, came.get(fact.order, {})),
         )
         for seq, fact in state.orders
+    )
+
+
+def _pieces(given: Given, order: str, came: dict[str, int]) -> tuple[PieceView, ...]:
+    """What came and is a part with a place of its own: a ring set is its rings, a shim is known by its mark."""
+    state, slots = given.state, given.state.anatomy.slots
+    bodies = [e.typed.body for e in state.entries if e.typed.id not in state.retracted]
+    in_hand = Counter((b.number, b.kind) for b in bodies if isinstance(b, PartReceived) and b.order == order)
+    shims = {system.part for side in ("in", "ex") if (system := given.book.shims_for(side))}
+    found: dict[tuple[str, str], int] = {(number, "shim"): count for number, count in came.items() if number in shims}
+    for row in (r for r in given.book.parts if r.number in came):
+        group = next(iter(row.groups()), ())
+        for kind, each in Counter(slots[s].kind for s in group if s in slots).items():
+            found[row.number, kind] = each * came[row.number]
+    return tuple(
+        PieceView(number=number, kind=kind, left=count - in_hand[number, kind], marked=kind == "shim")
+        for (number, kind), count in found.items()
+        if count > in_hand[number, kind]
     )
 
 

@@ -14,6 +14,9 @@ from gudgeon.problem import Refused, Said, said
 from gudgeon.routes.scopes import SCOPES, asks_for
 
 KEY, NAME = "proof", "proof"
+#: Where none of these was touched, the marks and the oil's way to the cams stand as they stood.
+CAM_JOINTS = (" holder", " sprocket", " tensioner")
+CAM_PROOFS = ("timing_marks", "oil_at_cams")
 #: What the closed engine is asked, in this order.
 PROVED = ("timing_marks", "lash", "oil_at_cams", "leak_down", "compression")
 #: Hours after which it is looked at again: common practice, no source; the maker's manual comes first.
@@ -82,11 +85,12 @@ def _too_much(given: Given, test: Tested) -> bool:
 
 
 def _needs(given: Given, asked: tuple[str, ...]) -> tuple[str, ...]:
-    """Every proof this scope asks for that does not stand."""
+    """Every proof this scope asks for that does not stand; of the cams only where they were apart."""
+    apart = any(joint.endswith(CAM_JOINTS) for joint in given.state.touched_joints)
     return tuple(
         f"{key}@{place}"
         for key in PROVED
-        if key in asked
+        if key in asked and (key not in CAM_PROOFS or apart)
         for place in CHARACTERISTICS[key].where(given.state.anatomy)
         if not ((verdict := given.judged.at(key, place)) and verdict.good)
     )

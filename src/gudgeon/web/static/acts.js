@@ -44,6 +44,8 @@ document.addEventListener("DOMContentLoaded", () => {
 
   // Several decisions of one plan, one entry each, in their order.
   document.addEventListener("click", (event) => {
+    const step = event.target.closest("[data-entry]");
+    if (step) pressed.push(step);
     const button = event.target.closest("[data-entries]");
     if (!button) return;
     button.disabled = true;
@@ -59,7 +61,37 @@ document.addEventListener("DOMContentLoaded", () => {
   }
   if (wanted && document.getElementById(wanted)?.tagName === "DETAILS") document.getElementById(wanted).open = true;
 
-  const again = () => { if (then) location.assign(then); else location.reload(); };
+  // The page that comes back has open what was open, and the cursor where the hand was: nobody tabs from the top each time.
+  const KEPT = `gudgeon:open:${location.pathname}`;
+  const summaries = () => [...document.querySelectorAll("#work details > summary")];
+  const named = (summary) => (summary.parentElement.id || summary.textContent.replace(/[\d✓]+/g, "").trim().replace(/\s+/g, " "));
+  const hand = (button) => {
+    const form = button?.closest("form[data-fact]"), step = button?.closest(".holds > li");
+    return step ? { step: true } : form ? { fact: form.dataset.fact, label: form.dataset.label ?? "", value: button.value ?? "" } : null;
+  };
+  const keep = () => {
+    const open = summaries().filter((s) => s.parentElement.open).map(named);
+    try { sessionStorage.setItem(KEPT, JSON.stringify({ open, hand: hand(pressed.at(-1)), y: scrollY })); } catch { /* the page comes back folded */ }
+  };
+  const restore = () => {
+    let kept = null;
+    try { kept = JSON.parse(sessionStorage.getItem(KEPT)); sessionStorage.removeItem(KEPT); } catch { /* nothing kept */ }
+    if (!kept) return;
+    for (const summary of summaries()) {
+      if (summary.closest(".holds")) continue; // the steps say themselves which is next
+      if (kept.open.includes(named(summary))) summary.parentElement.open = true;
+    }
+    if (!kept.hand) return;
+    const forms = [...document.querySelectorAll("form[data-fact]")].filter((f) => f.dataset.fact === kept.hand.fact && (f.dataset.label ?? "") === kept.hand.label);
+    const within = kept.hand.step ? document.querySelector(".holds > li.now") : forms[0];
+    const wanted = [...(within?.querySelectorAll("button, input:not([type=hidden]), select, a[href]") ?? [])];
+    const same = wanted.find((e) => e.value && e.value === kept.hand.value) ?? wanted.find((e) => e.checkVisibility());
+    scrollTo(0, kept.y);
+    same?.focus({ preventScroll: !kept.hand.step });
+  };
+  restore();
+
+  const again = () => { keep(); if (then) location.assign(then); else location.reload(); };
   queue.on("landed", () => { if (!queue.items().length) again(); });
   queue.on("asked", () => {
     then = "";

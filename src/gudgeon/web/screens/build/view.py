@@ -15,7 +15,7 @@ from gudgeon.job.entries import OperationDone
 from gudgeon.problem import Refused
 from gudgeon.web.marks import mark, measure_link
 from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
-from gudgeon.workbench.doing import BuildView, building
+from gudgeon.workbench.doing import BuildView, JointView, building
 from gudgeon.workbench.view import EntryView, HoldView, JobView, LineView
 
 
@@ -40,7 +40,10 @@ class HoldLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepLine:
-    """One step of the route: a hold, work with its entry, or a plan to look at; `state` is done, next or later."""
+    """One step of the route: a hold, work with its entry, a joint with its stages, or a plan to look at.
+
+    `state` is done, next or later.
+    """
 
     state: str
     mark: str
@@ -52,6 +55,7 @@ class StepLine:
     entry: str
     href: str
     now: bool
+    joint: JointView | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +96,7 @@ def build_page(number: str, adapter: dict[str, str] | None = None) -> BuildPage:
     if asked is not None:
         first = str(asked.numbers.get("hold", ""))
     lines = tuple(_hold(b.job, h, now=h.hold == first) for h in b.job.holds)
-    steps = _steps(b.job, {line.hold.hold: line for line in lines if line.hold.state != "not needed"})
+    steps = _steps(b, {line.hold.hold: line for line in lines if line.hold.state != "not needed"})
     return BuildPage(
         sheet=job_sheet("build", b.job.job, b.job.ledger, title=_("Build"), subtitle=b.job.job.machine),
         b=b,
@@ -106,21 +110,21 @@ def build_page(number: str, adapter: dict[str, str] | None = None) -> BuildPage:
     )
 
 
-def _steps(view: JobView, holds: dict[str, HoldLine]) -> tuple[StepLine, ...]:
+def _steps(b: BuildView, holds: dict[str, HoldLine]) -> tuple[StepLine, ...]:
     """The route with its holds where they stand, and after it any hold that the route does not meet."""
-    plan = view.plan("route")
-    met = tuple(_step(view, line, holds) for line in plan.lines) if plan else ()
+    plan = b.job.plan("route")
+    met = tuple(_step(b, line, holds) for line in plan.lines) if plan else ()
     there = {step.hold.hold.hold for step in met if step.hold}
     return (*met, *(_hold_step(line) for key, line in holds.items() if key not in there))
 
 
-def _step(view: JobView, line: LineView, holds: dict[str, HoldLine]) -> StepLine:
+def _step(b: BuildView, line: LineView, holds: dict[str, HoldLine]) -> StepLine:
     known = holds.get(str(line.numbers.get("hold", "")))
     if known is not None:
         return _hold_step(known)
     state, operation = str(line.numbers.get("state", "later")), line.numbers.get("operation")
     body = OperationDone(operation=str(operation), where=str(line.numbers.get("place"))) if operation else None
-    plan = line.numbers.get("plan")
+    plan, tightened = line.numbers.get("plan"), line.numbers.get("phase") == "build" and line.numbers.get("joint")
     told = (f"{name}: {line.numbers[name]}" for name in ("loosening", "wrench") if line.numbers.get(name))
     return StepLine(
         state=state,
@@ -131,8 +135,9 @@ def _step(view: JobView, line: LineView, holds: dict[str, HoldLine]) -> StepLine
         notes=tuple(told),
         hold=None,
         entry=msgspec.json.encode(body).decode() if body else "",
-        href=f"/job/{view.job.number}/decide#plan-{plan}" if plan else "",
+        href=f"/job/{b.job.job.number}/decide#plan-{plan}" if plan else "",
         now=state == "next",
+        joint=next((j for j in b.joints if j.joint == tightened), None),
     )
 
 
@@ -175,6 +180,8 @@ def _need(view: JobView, need: str) -> Need:
         key, _at, place = need.partition("@")
         words = f"{known.name}: {known.verdict}" if known else f"{key.replace('_', ' ')}, {say(place, single=True)}"
         return Need(words=words, href=measure_link(view.job.number, need))
+    if need.startswith("not drawn up: "):
+        return Need(words=need, href="#joints")
     if need.startswith("joint "):
         return Need(words=_("open: %(joint)s") % {"joint": need.removeprefix("joint ")}, href="#joints")
     return Need(words=need.replace("_", " "), href="")
