@@ -33,7 +33,7 @@ def spots(_: DrawingSpec) -> tuple[Spot, ...]:
             figure=(AXIS, y),
             label=(88, y + 6),
             anchor="end",
-            room=88,
+            room=100,
             says="before",
         )
         for depth, y in ROWS

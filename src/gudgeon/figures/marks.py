@@ -93,19 +93,19 @@ def dimension_line(start: Point, end: Point, pen: Pen = INK, width: float = THIN
     )
 
 
-def figure_on_line(at: Point, text: str) -> Element:
+def figure_on_line(at: Point, text: str, size: float = 24) -> Element:
     """A taken value, standing in a gap of its dimension line."""
     x, y = at
-    half = text_width(text, 24) / 2 + 8
-    gap = fill(poly(box(x - half, y - 16, 2 * half, 32)), PAPER)
-    return group(gap, label(x, y + 8, text, size=24, anchor="middle", weight=600))
+    half = text_width(text, size) / 2 + 8
+    gap = fill(poly(box(x - half, y - size * 2 / 3, 2 * half, size * 4 / 3)), PAPER)
+    return group(gap, label(x, y + size / 3, text, size=size, anchor="middle", weight=600))
 
 
-def question_box(at: Point) -> Element:
+def question_box(at: Point, size: float = 30) -> Element:
     """The one value that is wanted."""
     x, y = at
     frame = poly(box(x - 42, y - 22, 84, 44))
-    mark = label(x, y + 10, "?", BLUE, size=30, anchor="middle", weight=600)
+    mark = label(x, y + size / 3, "?", BLUE, size=size, anchor="middle", weight=600)
     return group(fill(frame, WASH), stroke(frame, BLUE, 2.6), mark)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from gudgeon.figures import bore, guide, head, lash, lobe, piston, ring, seat, shim, spring, valve
-from gudgeon.figures.places import HEIGHT, WIDTH, DrawingSpec, Outline, Spots, listed, sentence, sheet
+from gudgeon.figures.places import HEIGHT, WIDTH, DrawingSpec, Outline, Spots, listed, sentence, sheet, sizes
 from gudgeon.figures.svg import drawing
 
 CAPTIONS = (
@@ -33,9 +33,10 @@ DRAWINGS: Mapping[str, tuple[Outline, Spots]] = {
 def part_drawing(kind: str, spec: DrawingSpec, translate: Mapping[str, str] | None = None) -> str:
     """The drawing of a part with its places; ``"gauge"`` and anything unknown is a list of the places."""
     if kind not in DRAWINGS:
-        rows = int((HEIGHT - 60) // 28)
-        height = 60.0 + 28 * min(max(len(spec.places), 1), rows)
-        lines = listed(spec.places, 24, 48, WIDTH - 48, rows)
+        high = sizes(spec)
+        rows = int((HEIGHT - 60) // high.row)
+        height = 60.0 + high.row * min(max(len(spec.places), 1), rows)
+        lines = listed(spec.places, 24, 48, WIDTH - 48, rows, high)
         return drawing(WIDTH, height, spec.title, sentence(spec, translate), lines)
     outline, spots = DRAWINGS[kind]
     return sheet(spec, outline(spec), spots(spec), translate)

@@ -52,9 +52,13 @@ class PlaceFigure:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawingSpec:
-    """What a part drawing shows; the engine's layout decides the train, the valves and the bolts."""
+    """What a part drawing shows; the engine's layout decides the train, the valves and the bolts.
+
+    `large` is for reading at arm's length: at three quarters of its size the wanted words are still 26 px high.
+    """
 
     title: str
+    large: bool = False
     places: tuple[PlaceFigure, ...] = ()
     left_side: str = "intake side"
     right_side: str = "exhaust side"
@@ -139,41 +143,73 @@ def _mark(place: PlaceFigure, spot: Spot) -> Element:
     return _distance(spot.start, spot.end, spot.figure, place.state)
 
 
-def place_on(place: PlaceFigure, spot: Spot) -> Element:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sizes:
+    """How high words and figures stand."""
+
+    words: float
+    wanted: float
+    figure: float
+    row: float
+
+
+PAPER_SIZES = Sizes(words=18, wanted=18, figure=24, row=28)
+LARGE_SIZES = Sizes(words=27, wanted=35, figure=29, row=40)
+#: Where places are listed under the drawing as well, it is drawn smaller.
+LISTED_SIZES = Sizes(words=37, wanted=48, figure=37, row=50)
+
+
+def sizes(spec: DrawingSpec) -> Sizes:
+    """On paper, or at arm's length."""
+    return LARGE_SIZES if spec.large else PAPER_SIZES
+
+
+def place_on(place: PlaceFigure, spot: Spot, high: Sizes = PAPER_SIZES) -> Element:
     """One place drawn on its spot."""
-    pen, weight = (BLUE, 600) if place.state == "wanted" else (GREY, 400)
-    lines = wrapped(spot.wording(place.label), spot.room, 18)
+    pen, weight, size = (BLUE, 600, high.wanted) if place.state == "wanted" else (GREY, 400, high.words)
+    lines = wrapped(spot.wording(place.label), spot.room, size)
     x, y = spot.label
-    half = max(text_width(text, 15) for text in lines) / 2
-    clear = (fill(poly(box(x - half, y - 16, 2 * half, 22.0 * len(lines))), PAPER),) if spot.anchor == "middle" else ()
+    step = size + 4
+    over = spot.figure[1] - y
+    if high is not PAPER_SIZES and abs(spot.figure[0] - x) < 120 and over > 0:  # words over their figure grow upwards
+        y = min(y, spot.figure[1] - 30 - step * (len(lines) - 1))
+    half = max(text_width(text, size - 3) for text in lines) / 2
+    covers = poly(box(x - half, y - size + 2, 2 * half, step * len(lines)))
+    clear = (fill(covers, PAPER),) if spot.anchor == "middle" else ()
     said_there = tuple(
-        label(x, y + i * 22, text, pen, size=18, anchor=spot.anchor, weight=weight) for i, text in enumerate(lines)
+        label(x, y + i * step, text, pen, size=size, anchor=spot.anchor, weight=weight) for i, text in enumerate(lines)
     )
-    under = max(y + len(lines) * 22 + 2, spot.figure[1] + 38 if abs(spot.figure[0] - x) < 120 else 0)
-    note = label(x, under, place.note, size=18, anchor=spot.anchor, weight=600)
+    under = max(y + len(lines) * step + 2, spot.figure[1] + 38 if abs(spot.figure[0] - x) < 120 else 0)
+    note = label(x, under, place.note, size=high.words, anchor=spot.anchor, weight=600)
     value: tuple[Element, ...] = ()
     if place.state == "wanted":
-        value = (question_box(spot.figure),)
+        value = (question_box(spot.figure, high.figure + 6),)
     elif place.state == "taken" and place.figure is not None:
-        value = (figure_on_line(spot.figure, place.figure),)
+        value = (figure_on_line(spot.figure, place.figure, high.figure),)
     return group(_mark(place, spot), *clear, *value, *said_there, *((note,) if place.note else ()))
 
 
-def listed(places: tuple[PlaceFigure, ...], x: float, y: float, width: float, rows: int) -> Element:
-    """Places without a spot, one line each; more than fit are counted."""
+def listed(
+    places: tuple[PlaceFigure, ...], x: float, y: float, width: float, rows: int, high: Sizes = PAPER_SIZES
+) -> Element:
+    """Places without a spot, one line each; more than fit are counted, and the wanted one is always among them."""
     shown = places if len(places) <= rows else places[: rows - 1]
+    wanted = tuple(p for p in places if p.state == "wanted" and p not in shown)
+    shown = (*shown[: len(shown) - len(wanted)], *wanted)
     marks = []
     for i, place in enumerate(shown):
-        top = y + 28 * i
-        pen, weight = (BLUE, 600) if place.state == "wanted" else (GREY, 400)
+        top = y + high.row * i
+        pen, weight, size = (BLUE, 600, high.wanted) if place.state == "wanted" else (GREY, 400, high.words)
         value = "?" if place.state == "wanted" else (place.figure or "–")
-        room = width - text_width(value, 20) - 20
+        value_size = max(high.figure - 4, size)
+        room = width - text_width(value, value_size) - 20
+        pen_value = BLUE if place.state == "wanted" else INK
         marks += [
-            label(x, top, wrapped(place.label, room, 18, 1)[0], pen, size=18, weight=weight),
-            label(x + width, top, value, BLUE if place.state == "wanted" else INK, anchor="end", weight=600),
+            label(x, top, wrapped(place.label, room, size, 1)[0], pen, size=size, weight=weight),
+            label(x + width, top, value, pen_value, size=value_size, anchor="end", weight=600),
         ]
     if len(places) > len(shown):
-        marks.append(label(x, y + 28 * len(shown), f"+ {len(places) - len(shown)}", GREY, size=18))
+        marks.append(label(x, y + high.row * len(shown), f"+ {len(places) - len(shown)}", GREY, size=high.words))
     return group(*marks)
 
 
@@ -191,9 +227,10 @@ def sentence(spec: DrawingSpec, translate: Mapping[str, str] | None = None) -> s
 
 def sides(spec: DrawingSpec, left: float, right: float, y: float) -> Element:
     """Which side is which, over the drawing."""
+    high = 25 if spec.large else 17
     return group(
-        label(left, y, spec.left_side, GREY, size=17, anchor="middle"),
-        label(right, y, spec.right_side, GREY, size=17, anchor="middle"),
+        label(left, y, spec.left_side, GREY, size=high, anchor="middle"),
+        label(right, y, spec.right_side, GREY, size=high, anchor="middle"),
     )
 
 
@@ -207,10 +244,12 @@ def sheet(
 ) -> str:
     """The whole drawing; the wanted place is drawn last, so that nothing covers it."""
     found, left = assign(spec.places, spots)
+    high = LISTED_SIZES if spec.large and left else sizes(spec)
     in_order = sorted(found, key=lambda pair: pair[0].state == "wanted")
-    marks = tuple(place_on(place, spot) for place, spot in in_order)
-    more = 28.0 * min(len(left), 8)
-    rest = listed(left, 24, HEIGHT + 12, WIDTH - 48, 8)
+    marks = tuple(place_on(place, spot, high) for place, spot in in_order)
+    most = 4 if spec.large else 8
+    more = high.row * min(len(left), most)
+    rest = listed(left, 24, HEIGHT + high.row - 16, WIDTH - 48, most, high)
     return drawing(
         WIDTH, HEIGHT + more, spec.title, sentence(spec, translate), worded(outline, translate), *marks, rest
     )

@@ -42,6 +42,7 @@ def spots(_: DrawingSpec) -> tuple[Spot, ...]:
             label=(146, y + 6),
             anchor="end",
             room=134,
+            says="before",
         )
         for depth, y in ROWS
     )
@@ -52,7 +53,8 @@ def spots(_: DrawingSpec) -> tuple[Spot, ...]:
             end=(AXIS + STEM, y + 26),
             figure=(410, y + 26),
             label=(464, y + 32),
-            room=200,
+            room=256,
+            says="after",
         )
         for depth, y in ROWS
     )

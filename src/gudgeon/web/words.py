@@ -43,6 +43,7 @@ SCRIPTS = (
     _("gauge missing"),
     _("later"),
     _("another reason"),
+    _("it shows"),
     _("skipped {what}: {why}"),
     _("The photo could not be sent: no network. It is kept here: press again when the network is back."),
     _("The photo could not be sent. It is kept here: press again."),

@@ -142,8 +142,14 @@ document.addEventListener("DOMContentLoaded", () => {
     next();
     if (at && at.measurand !== facts.measurand) refresh(at); else question();
   };
+  const zero = async ({ gauge, unit, title }) => {
+    const given = await window.gudgeonAsk({ title, choices: ["0"], label: say("it shows"), most: 20 });
+    field.focus();
+    if (given) queue.put({ fact: "zero_checked/1", gauge, text: given.words, unit, holds: true }, { label: `${title}: ${given.words}` });
+  };
   document.addEventListener("click", (event) => {
     if (event.target.id === "undo") undo();
+    if (event.target.id === "zero") zero(event.target.dataset);
     if (event.target.id === "note") note();
     if (event.target.id === "skip" && at) skip();
   });

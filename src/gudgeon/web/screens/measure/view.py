@@ -16,6 +16,7 @@ from gudgeon.web.screens.measure import photos
 from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
 from gudgeon.workbench.measuring import MeasureView
 from gudgeon.workbench.view import CharacteristicView
+from gudgeon.workbench.zeros import ZeroView, zero_wanted, zeros_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +40,8 @@ class MeasurePage:
     asks_json: str
     limit_words: str
     keys: tuple[tuple[str, ...], ...]
+    zero: ZeroView | None
+    zero_again: ZeroView | None
 
 
 KEYS = (("7", "8", "9", "±", "⌫"), ("4", "5", "6", ".", "/"), ("1", "2", "3", "0", "no gap"))
@@ -57,6 +60,7 @@ def measure_page(request: HttpRequest, number: str) -> MeasurePage:
     if m.gauge:
         gauge = ", ".join(t for t in (m.gauge.name, f"set {m.gauge.master}" if m.gauge.master else "") if t)
         gauge += f" · {m.gauge.zero}" if m.gauge.zero else ""
+    asked, drifted = _zeros(number, m)
     return MeasurePage(
         sheet=job_sheet("measure", m.job, m.ledger, title=title, subtitle=gauge),
         m=m,
@@ -65,7 +69,19 @@ def measure_page(request: HttpRequest, number: str) -> MeasurePage:
         asks_json=msgspec.json.encode(m.asks).decode().replace("<", "\\u003c"),
         limit_words=_limit_words(m),
         keys=KEYS,
+        zero=asked,
+        zero_again=drifted,
     )
+
+
+def _zeros(number: str, m: MeasureView) -> tuple[ZeroView | None, ZeroView | None]:
+    """The zero that is asked now: after the series of a gauge that was put down, before that of the one in hand."""
+    used = {zero.gauge: zero for zero in zeros_of(bench(), number)}
+    here = m.gauge.id if m.gauge else ""
+    put_down = next((z for z in used.values() if z.wanted == "after" and z.gauge != here), None)
+    now = used.get(here) or (zero_wanted(bench(), number, here) if here else None)
+    before = now if now and now.wanted == "before" and now.on else None
+    return put_down or before, next((z for z in used.values() if z.holds is False and z.again), None)
 
 
 def _shown(number: str, m: MeasureView, just: str) -> tuple[Judged, ...]:
@@ -99,7 +115,7 @@ def _drawing(m: MeasureView) -> str:
         PlaceFigure(key=f.key, label=f.label, figure=f.figure or None, state=f.state)  # type: ignore[arg-type]
         for f in m.figures
     )
-    return part_drawing(m.drawing, DrawingSpec(title=f"{m.ask.name}, {m.ask.place_words}", places=places))
+    return part_drawing(m.drawing, DrawingSpec(title=f"{m.ask.name}, {m.ask.place_words}", places=places, large=True))
 
 
 def _judged(c: CharacteristicView) -> Judged:
