@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Mapping
 from datetime import datetime
 from functools import cache
 
@@ -17,6 +18,10 @@ from gudgeon.workbench.vocabulary import NAMES
 
 register = Library()
 _POINT = re.compile(r"(?<![\w.])(\d+)\.(\d+)(?![\w.]*\d)")
+
+#: What stands between names in any language: units, numbers, and codes such as P-3 or H11b.
+_PLAIN = re.compile(r"(?<![\w-])(?:mm|µm|kPa|bar|cm³|ml|N·m|N|kg|g|h|°C|°|[A-Z]{1,4}-?\d[\w-]*|\d[\w.-]*)(?!\w)")
+_TEXT_NODE = re.compile(r">([^<>]*\d\.\d[^<>]*)<")
 
 #: What scripts say. They look a sentence up as it stands here.
 SCRIPTS = (
@@ -44,6 +49,9 @@ SCRIPTS = (
     _("later"),
     _("another reason"),
     _("it shows"),
+    _("waits"),
+    _("typed again"),
+    _("kept, entry {n}"),
     _("skipped {what}: {why}"),
     _("The photo could not be sent: no network. It is kept here: press again when the network is back."),
     _("The photo could not be sent. It is kept here: press again."),
@@ -74,8 +82,9 @@ def spoken(text: object) -> str:
     if whole != words:
         return whole
     pieces = _names().split(words)
-    if not any(piece.isalpha() for piece in "".join(pieces[::2])):
-        return "".join(gettext(p) if n % 2 else marked(p) for n, p in enumerate(pieces))
+    if not any(sign.isalpha() for piece in pieces[::2] for sign in _PLAIN.sub("", piece)):
+        said_as = "".join(_named(piece) if n % 2 else piece for n, piece in enumerate(pieces))
+        return said_as[:1].upper() + said_as[1:] if words[:1].isupper() else said_as
     return words
 
 
@@ -84,6 +93,28 @@ def marked(text: object) -> str:
     """Numbers in a text with the decimal mark of the screen's language."""
     mark = str(get_format("DECIMAL_SEPARATOR"))
     return str(text) if mark == "." else _POINT.sub(rf"\1{mark}\2", str(text))
+
+
+class Figures(Mapping[str, str]):
+    """The words of drawings in the language of the screen, as `figures` asks for them."""
+
+    def __getitem__(self, words: str) -> str:
+        return spoken(words)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(())
+
+    def __len__(self) -> int:
+        return 1
+
+
+FIGURES = Figures()
+
+
+@register.filter(is_safe=True)
+def figures(svg: str) -> str:
+    """A drawing with its figures in the decimal mark of the screen."""
+    return _TEXT_NODE.sub(lambda found: f">{marked(found[1])}<", svg)
 
 
 @register.filter
@@ -98,10 +129,14 @@ def moment(text: object) -> str:
     return date_format(at, "d.m.Y H:i" if get_language() == "de" else "SHORT_DATETIME_FORMAT")
 
 
+def _named(piece: str) -> str:
+    return gettext(piece if piece in NAMES else piece[:1].lower() + piece[1:])
+
+
 @cache
 def _names() -> re.Pattern[str]:
     longest = sorted(NAMES, key=len, reverse=True)
-    return re.compile(r"(?<!\w)(" + "|".join(re.escape(name) for name in longest) + r")(?!\w)")
+    return re.compile(r"(?<!\w)(" + "|".join(re.escape(name) for name in longest) + r")(?!\w)", re.IGNORECASE)
 
 
 def scripts(request: HttpRequest) -> dict[str, object]:

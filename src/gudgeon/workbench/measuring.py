@@ -250,3 +250,10 @@ def _figure(taken: Taken, kind: Measurand, interpreter: Interpreter, anatomy: An
         return fact.text
     own = characteristics(anatomy).get(own_characteristic(fact.measurand, anatomy))
     return f"{value.known.value:.{own.places if own else 3}f}"
+
+
+def gauges_of(given: Given, measurand: str) -> tuple[tuple[GaugeView, ...], GaugeView | None]:
+    """The gauges of the shelf that could read it, and the one that is taken unless somebody says otherwise."""
+    kind = measurands(given.state.anatomy)[measurand]
+    cards = _gauges(given, kind)
+    return cards, _habit(given, kind, cards)

@@ -107,10 +107,10 @@
   const forget = (id) => { write(`aside:${job}`, aside().filter((item) => item.id !== id)); show(); };
   const confirmSlip = (id) => {
     const item = aside().find((other) => other.id === id);
-    if (!item) return;
+    if (!item) return "";
     const body = JSON.parse(item.text).body;
     forget(id);
-    put({ ...body, confirmed: [...(body.confirmed ?? []), item.slip] }, { label: item.label });
+    return put({ ...body, confirmed: [...(body.confirmed ?? []), item.slip] }, { label: item.label });
   };
 
   const show = () => {
@@ -152,7 +152,7 @@
   };
 
   const queue = {
-    put, send, items, aside, forget, bench, untyped, by: () => read("by", ""), setBy: (by) => { write("by", by); showBy(); },
+    put, send, items, aside, forget, confirm: confirmSlip, bench, untyped, by: () => read("by", ""), setBy: (by) => { write("by", by); showBy(); },
     on: (event, listener) => { (listeners[event] ??= []).push(listener); },
     head: () => head, seen: (number) => { head = number; ownHead = Math.max(ownHead, number); },
   };

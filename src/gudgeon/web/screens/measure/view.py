@@ -12,7 +12,7 @@ from gudgeon.figures.part import part_drawing
 from gudgeon.figures.places import DrawingSpec, PlaceFigure
 from gudgeon.figures.strip import StripSpec, limit_strip
 from gudgeon.problem import Refused
-from gudgeon.web.screens.measure import photos
+from gudgeon.web.screens.measure import photos, typing
 from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
 from gudgeon.workbench.measuring import MeasureView
 from gudgeon.workbench.view import CharacteristicView
@@ -152,6 +152,7 @@ SCREEN = Screen(
     context=MeasurePage,
     urls=(
         path("job/<str:number>/measure", measure, name="measure"),
+        path("job/<str:number>/sheet", typing.typing, name="typing"),
         path("job/<str:number>/photo", photos.take, name="photo"),
         path("job/<str:number>/photo/<str:sha>.jpg", photos.picture, name="photo_file"),
         path("job/<str:number>/photos", photos.photos, name="photos"),
