@@ -150,11 +150,12 @@ class Hands(ABC):
             self.enter(form.locator(f"button[name=where][value='{where}']" if where else "button[name=where]"))
 
     def drawn_up(self, joint: str) -> None:
-        """Every stage of a joint, in order."""
+        """Every stage of a joint, in order, at its step or among the joints."""
         self.go("build")
-        form = self.page.locator(f'form.stage[data-fact*=\'"joint":"{joint}"\']')
-        for n in range(form.count()):
-            self.enter(form.nth(n).locator("button"))
+        forms = self.page.locator(f'form.stage[data-fact*=\'"joint":"{joint}\']').all()
+        assert forms, f"no stage of {joint} on the page"
+        for fact in dict.fromkeys(str(form.get_attribute("data-fact")) for form in forms):
+            self.enter(self.page.locator(f"form.stage[data-fact='{fact}'] button").first)
 
 
 class Keys(Hands):
