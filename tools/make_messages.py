@@ -23,7 +23,7 @@ from django.utils.translation.template import templatize
 SOURCE = Path(__file__).resolve().parents[1] / "src" / "gudgeon"
 LOCALES = SOURCE / "locale"
 #: Rooms whose refusals meet a person at the bench; those of calculators and of the command line stay as they are written.
-ROOMS = ("web", "workbench", "job", "units", "shelf")
+ROOMS = ("web", "workbench", "job", "units", "shelf", "figures")
 CALLS = {"_": 1, "gettext": 1, "gettext_noop": 1, "ngettext": 2}
 REFUSALS = {"refuse": slice(1, 3), "said": slice(0, 1), "Said": slice(0, 1)}
 Id = str | tuple[str, str]
@@ -62,7 +62,9 @@ def of_the_core() -> Iterator[tuple[Id, str]]:
     sys.path.insert(0, str(SOURCE.parent))
     from gudgeon.workbench.vocabulary import NAMES
 
-    yield from ((name, "workbench/vocabulary.py") for name in NAMES)
+    from gudgeon.figures.part import CAPTIONS
+
+    yield from ((name, "workbench/vocabulary.py") for name in (*NAMES, *CAPTIONS))
 
 
 def wanted() -> Mapping[Id, str]:

@@ -8,6 +8,7 @@ from urllib.parse import urlencode
 from gudgeon.figures.stack import Shape
 from gudgeon.figures.stack_rows import mark_figure
 from gudgeon.figures.strip import StripSpec, limit_strip
+from gudgeon.web.words import FIGURES, figures, spoken
 from gudgeon.workbench.view import CharacteristicView
 
 #: The shape of each word a plan, a hold or a verdict may have.
@@ -40,7 +41,7 @@ SHAPES: dict[str, Shape] = {
 
 def mark(word: str, *, now: bool = False) -> str:
     """The shape of a word."""
-    return mark_figure(SHAPES.get(word, "later"), word, now=now)
+    return mark_figure(SHAPES.get(word, "later"), spoken(word), now=now)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +61,7 @@ def verdict_line(number: str, c: CharacteristicView, *, strip: bool = True) -> V
     return VerdictLine(
         view=c,
         mark=mark(c.verdict),
-        strip=limit_strip(_spec(c)) if drawn else "",
+        strip=figures(limit_strip(_spec(c), FIGURES)) if drawn else "",
         value=f"{c.said} {c.unit}".strip() if c.said != c.verdict else "",
         measure=measure_link(number, c.address),
     )
@@ -88,5 +89,5 @@ def _spec(c: CharacteristicView) -> StripSpec:
         high=c.high,
         unit=c.unit,
         places=c.places,
-        title=c.name,
+        title=spoken(c.name),
     )

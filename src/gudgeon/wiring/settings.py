@@ -35,8 +35,11 @@ INSTALLED_APPS = [
     "django_htmx",
     "gudgeon.storage",
 ]
+#: Pages are compressed: the only secret in one is the token of its forms, masked anew in each answer, and Django pads each
+#: answer by a random length besides; so a guess typed into a search cannot be told by the length of what comes back.
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
+    "django.middleware.gzip.GZipMiddleware",
     "gudgeon.web.safety.safety",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",

@@ -13,6 +13,7 @@ from gudgeon.figures.stack_rows import level_figure, mark_figure
 from gudgeon.problem import Refused
 from gudgeon.web.marks import measure_link
 from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
+from gudgeon.web.words import spoken
 from gudgeon.workbench.stack import EngineView, LevelView, engine
 from gudgeon.workbench.view import JobView
 
@@ -58,15 +59,17 @@ def next_of(view: JobView) -> tuple[str, str]:
     number, step = view.job.number, view.next
     match step.do:
         case "measure":
-            return _("Measure: %(words)s") % {"words": step.words}, measure_link(number, step.address)
+            return _("Measure: %(words)s") % {"words": spoken(step.words)}, measure_link(number, step.address)
         case "decide":
-            return _("Decide: %(words)s") % {"words": step.words}, href(number, "decide", f"plan-{step.address}")
+            return _("Decide: %(words)s") % {"words": spoken(step.words)}, href(
+                number, "decide", f"plan-{step.address}"
+            )
         case "wait":
-            return step.words[:1].upper() + step.words[1:], href(number, "decide", f"plan-{step.address}")
+            return spoken(step.words[:1].upper() + step.words[1:]), href(number, "decide", f"plan-{step.address}")
         case "hold":
-            return _("Sign: %(words)s") % {"words": step.words}, href(number, "build", f"hold-{step.address}")
+            return _("Sign: %(words)s") % {"words": spoken(step.words)}, href(number, "build", f"hold-{step.address}")
         case "paper":
-            return step.words[:1].upper() + step.words[1:], href(number, "papers", "")
+            return spoken(step.words[:1].upper() + step.words[1:]), href(number, "papers", "")
         case _:
             return _("Papers"), href(number, "papers", "")
 

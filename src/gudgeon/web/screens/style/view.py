@@ -20,6 +20,7 @@ from gudgeon.web.cells import Cell
 from gudgeon.web.forms import Wrong, wrongs
 from gudgeon.web.marks import SHAPES, mark
 from gudgeon.web.shape import Screen, Sheet, page
+from gudgeon.web.words import FIGURES, figures, spoken
 
 WIDE = TighteningSpec(
     title="tightening order",
@@ -62,7 +63,7 @@ def _strips() -> tuple[tuple[str, str], ...]:
         ("in setting", StripSpec(value=0.12, whisker=0.01, low=0.1, high=0.15, places=2)),
         ("not measured", StripSpec(new_low=12.0, new_high=12.011, high=12.05)),
     )
-    return tuple((word, limit_strip(spec)) for word, spec in shown)
+    return tuple((word, figures(limit_strip(spec, FIGURES))) for word, spec in shown)
 
 
 def _drawings() -> tuple[tuple[str, str], ...]:
@@ -70,7 +71,10 @@ def _drawings() -> tuple[tuple[str, str], ...]:
         PlaceFigure(key="top along", label="top, along the pin", figure="12.004", state="taken"),
         PlaceFigure(key="middle across", label="middle, across the pin", figure=None, state="wanted"),
     )
-    parts = tuple((kind, part_drawing(kind, DrawingSpec(title=kind, places=places))) for kind in DRAWINGS)
+    parts = tuple(
+        (kind, figures(part_drawing(kind, DrawingSpec(title=spoken(kind), places=places), FIGURES)))
+        for kind in DRAWINGS
+    )
     wear = Series(name="wear", points=((0.0, 12.0), (100.0, 12.01), (200.0, 12.03)))
     more = (
         ("tightening order", tightening(WIDE)),
