@@ -60,9 +60,8 @@ def _words(node: ast.AST, *, faces: bool) -> Iterator[Id]:
 def of_the_core() -> Iterator[tuple[Id, str]]:
     """The names that the core gives to things, alone or one after the other."""
     sys.path.insert(0, str(SOURCE.parent))
-    from gudgeon.workbench.vocabulary import NAMES
-
     from gudgeon.figures.part import CAPTIONS
+    from gudgeon.workbench.vocabulary import NAMES
 
     yield from ((name, "workbench/vocabulary.py") for name in (*NAMES, *CAPTIONS))
 
