@@ -3,6 +3,7 @@
 from gudgeon.web.screens.benches import view as benches
 from gudgeon.web.screens.book import view as book
 from gudgeon.web.screens.build import view as build
+from gudgeon.web.screens.calc import view as calc
 from gudgeon.web.screens.data import view as data
 from gudgeon.web.screens.decide import view as decide
 from gudgeon.web.screens.engine import view as engine
@@ -32,5 +33,6 @@ SCREENS: tuple[Screen, ...] = (
     rules.SCREEN,
     book.SCREEN,
     benches.SCREEN,
+    calc.SCREEN,
     style.SCREEN,
 )

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from gudgeon.measurands.own import measurands
 from gudgeon.plans.shape import Given
 from gudgeon.verdicts.gather import about
 from gudgeon.view.job import JobHead, LedgerHead
 from gudgeon.view.record import BlankRow, BlankView
+from gudgeon.workbench.asks import point_words
 from gudgeon.workbench.bench import Workbench
 from gudgeon.workbench.blanks import blanks_of
 from gudgeon.workbench.measuring import GaugeView, gauges_of
@@ -64,17 +66,17 @@ def _stands(given: Given) -> dict[tuple[str, str, str], str]:
 
 def _kind(given: Given, blank: BlankView, stands: dict[tuple[str, str, str], str]) -> KindView:
     cards, habit = gauges_of(given, blank.measurand)
-    points = tuple(zip(blank.point_keys, blank.points, strict=True))
+    points = measurands(given.state.anatomy)[blank.measurand].points
     fields = tuple(
         FieldView(
             place=row.place,
             point=key,
-            where=", ".join(w for w in (row.where, words) if w),
+            where=", ".join(w for w in (row.where, point_words(key)) if w),
             book=_book(row),
             stands=stands.get((blank.measurand, about(given.state, blank.measurand, row.place), key), ""),
         )
         for row in blank.rows
-        for key, words in points
+        for key in points(given.state.anatomy, row.place)
     )
     return KindView(
         measurand=blank.measurand,
