@@ -14,6 +14,7 @@ from gudgeon.figures.strip import StripSpec, limit_strip
 from gudgeon.problem import Refused
 from gudgeon.web.screens.measure import photos, typing
 from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
+from gudgeon.workbench.calc_links import CalcLink, calculators_for
 from gudgeon.workbench.measuring import MeasureView
 from gudgeon.workbench.view import CharacteristicView
 from gudgeon.workbench.zeros import ZeroView, zero_wanted, zeros_of
@@ -42,6 +43,7 @@ class MeasurePage:
     keys: tuple[tuple[str, ...], ...]
     zero: ZeroView | None
     zero_again: ZeroView | None
+    calcs: tuple[CalcLink, ...]
 
 
 KEYS = (("7", "8", "9", "±", "⌫"), ("4", "5", "6", ".", "/"), ("1", "2", "3", "0", "no gap"))
@@ -71,6 +73,7 @@ def measure_page(request: HttpRequest, number: str) -> MeasurePage:
         keys=KEYS,
         zero=asked,
         zero_again=drifted,
+        calcs=calculators_for(bench(), number, m),
     )
 
 
