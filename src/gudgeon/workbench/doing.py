@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import msgspec
 from msgspec import Struct
 
 from gudgeon import units
 from gudgeon.anatomy import Joint, say
 from gudgeon.book.fasteners import FastenerRow
-from gudgeon.job.entries import TorqueApplied
+from gudgeon.job.entries import OperationDone, TorqueApplied
 from gudgeon.job.joints import CLOSABLE
 from gudgeon.job.state import JobState
 from gudgeon.operations.own import operations
@@ -18,6 +19,7 @@ from gudgeon.problem import caution
 from gudgeon.shelf.parse import Shelf
 from gudgeon.shelf.wrenches import Wrench
 from gudgeon.workbench.bench import Workbench
+from gudgeon.workbench.deciding import LooseView, loose
 from gudgeon.workbench.torques import set_to
 from gudgeon.workbench.view import JobView
 
@@ -54,6 +56,12 @@ class DoingView(Struct, frozen=True, kw_only=True):
     else_: tuple[PlaceView, ...]
     details: tuple[str, ...]
     caution: str
+
+    @property
+    def left(self) -> tuple[str, int]:
+        """The entries for every place where it was not done yet, and how many."""
+        bodies = [OperationDone(operation=self.key, where=p.place) for p in self.now if not p.done]
+        return msgspec.json.encode(bodies).decode(), len(bodies)
 
 
 class GroupView(Struct, frozen=True, kw_only=True):
@@ -92,6 +100,14 @@ class JointView(Struct, frozen=True, kw_only=True):
     minds: tuple[str, ...]
 
 
+class OutView(Struct, frozen=True, kw_only=True):
+    """A part that was taken out: its own slot first, then those of its like."""
+
+    part: str
+    words: str
+    slots: tuple[tuple[str, str], ...]
+
+
 class BuildView(Struct, frozen=True, kw_only=True):
     """Everything the page of building shows beside the read model."""
 
@@ -103,7 +119,9 @@ class BuildView(Struct, frozen=True, kw_only=True):
     rags_in: int
     dropped_in: int
     fitted: tuple[tuple[str, str], ...]
-    out: tuple[tuple[str, str, str], ...]
+    out: tuple[OutView, ...]
+    loose: tuple[LooseView, ...]
+    places: tuple[tuple[str, str], ...]
     oil_due: bool
 
 
@@ -120,9 +138,16 @@ def building(bench: Workbench, number: str, adapter: dict[str, str] | None = Non
         rags_in=state.rags_in,
         dropped_in=state.dropped_in,
         fitted=tuple((p.slot, p.name) for p in worked.view.parts if p.part and not p.out),
-        out=tuple((p.slot, p.name, p.part) for p in worked.view.parts if p.part and p.out),
+        out=tuple(_out(p.slot, p.name, p.part, p.kind, worked.view) for p in worked.view.parts if p.part and p.out),
+        loose=loose(given),
+        places=tuple((p, say(p, single=state.anatomy.layout.cylinders == 1)) for p in state.anatomy.places),
         oil_due=state.oil_due,
     )
+
+
+def _out(slot: str, name: str, part: str, kind: str, view: JobView) -> OutView:
+    others = ((p.slot, p.name) for p in view.parts if p.kind == kind and p.slot != slot)
+    return OutView(part=part, words=name, slots=((slot, name), *others))
 
 
 def groups(given: Given) -> tuple[GroupView, ...]:
@@ -188,6 +213,10 @@ def joints(given: Given, adapter: dict[str, str] | None = None) -> tuple[JointVi
         if rows:
             found.append(JointView(joint=text, words=_joint_words(state, text), open=text in state.open_joints,
                                    stages=_stages(given, text, rows, adapter or {}), minds=_minds(rows)))  # fmt: skip
+    for row in (f for f in given.book.fasteners if not f.joint and f.torque):
+        alone = f"engine {row.name}"
+        found.append(JointView(joint=alone, words=row.name, open=False,
+                               stages=_stages(given, alone, (row,), adapter or {}), minds=_minds((row,))))  # fmt: skip
     return tuple(sorted(found, key=lambda j: not j.open))
 
 
