@@ -22,7 +22,7 @@ from gudgeon.verdicts.altitude import at_this_height
 from gudgeon.verdicts.contradiction import contradictions
 from gudgeon.verdicts.decide import Limits, Outcome
 from gudgeon.verdicts.gather import Gathered, Gatherer, Pick, Whose, about, at_first
-from gudgeon.verdicts.settling import settling
+from gudgeon.verdicts.settling import leaf_between, settling
 from gudgeon.verdicts.shape import FAILED, AsFound, Judged, Settles, Verdict, Word
 from gudgeon.verdicts.value import Interpreter
 
@@ -212,6 +212,14 @@ class _Room:
     def _proven(self, kind: Characteristic, now: _Picked, limits: Limits) -> tuple[Outcome, tuple[Settles, ...]]:
         assert now.known is not None
         outcome = self._decided(kind, now.known, limits, guard=kind.rule == "guard")
+        values = tuple(v for g in now.parts for v in g.values)
+        leaf = leaf_between(values, limits, self.cards) if kind.rule == "setting" else None
+        if leaf is not None:
+            note = said("the wall lies between the leaf that goes and the leaf that does not: try {leaf}",
+                        leaf=f"{leaf.size_mm:.{kind.places}f}")  # fmt: skip
+            return Outcome(word="too close to call", probability=outcome.probability, open=True, notes=(note,)), (
+                leaf.gauge,
+            )
         if not outcome.open:
             return outcome, ()
         walls = self._walls(kind, limits)

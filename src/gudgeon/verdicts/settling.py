@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import hypot, sqrt
 
 from gudgeon.anatomy import Anatomy
@@ -15,11 +16,14 @@ from gudgeon.shelf.gauges import GaugeCard
 from gudgeon.verdicts.decide import Limits
 from gudgeon.verdicts.gather import Gathered
 from gudgeon.verdicts.shape import Settles
+from gudgeon.verdicts.value import Value
 
 #: More readings than this at one place nobody takes (common practice, no source).
 MOST_READINGS = 4
 #: A gauge with this share of the doubt is worth a reading even where the value, if it stayed, would stay open: it will not stay.
 FINER = 0.5
+#: Sizes that differ by less are the same leaf.
+LEAST_MM = 1e-6
 
 
 def settling(
@@ -68,3 +72,30 @@ def _taken(gauge: str, part: Gathered, *, spread: bool) -> int:
     decides = {label for label, _ in part.known.parts} if part.known else set()
     count = sum(1 for v in part.values if v.gauge == gauge and f"entry {v.seq}" in decides)
     return count // 2 if spread else count
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leaf:
+    """A leaf of a feeler set that nobody tried, and what it settles."""
+
+    size_mm: float
+    gauge: Settles
+
+
+def leaf_between(values: Sequence[Value], walls: Limits, cards: Sequence[GaugeCard]) -> Leaf | None:
+    """The leaf nearest a wall that lies between the one that goes and the one that does not, where one was passed over.
+
+    A pair one leaf apart is all that a feeler can say; over a wider pair with a wall inside nobody has asked the feeler yet.
+    """
+    pairs = [v for v in values if v.pair is not None]
+    card = next((c for v in pairs for c in cards if c.id == v.gauge and c.resolution is not None), None)
+    if card is None or card.resolution is None or len(pairs) < len(values):
+        return None
+    step = card.resolution.value
+    goes, stops = max(v.pair[0] for v in pairs if v.pair), min(v.pair[1] for v in pairs if v.pair)
+    leaves = [goes + n * step for n in range(1, round((stops - goes) / step))]
+    inside = [w for w in (walls.low, walls.high) if w is not None and goes + LEAST_MM < w < stops - LEAST_MM]
+    if not leaves or not inside:
+        return None
+    size = min(leaves, key=lambda leaf: abs(leaf - inside[0]))
+    return Leaf(size_mm=size, gauge=Settles(gauge=card.id, name=card.name, readings=1))

@@ -19,7 +19,7 @@ from gudgeon.units import Indication, Quantity
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Value:
-    """One reading as a value (`known`), as bounds (`above`, `below`), as a word, or as "no gap"."""
+    """One reading as a value (`known`), as bounds (`above`, `below`), as a word, or as "no gap"; `pair`: what goes, what does not."""
 
     seq: int
     gauge: str
@@ -29,6 +29,7 @@ class Value:
     below: float | None = None
     word: str = ""
     no_gap: bool = False
+    pair: tuple[float, float] | None = None
 
     @property
     def u(self) -> float:
@@ -50,6 +51,7 @@ class _Shown:
     own: float = 0.0
     above: float | None = None
     no_gap: bool = False
+    pair: tuple[float, float] | None = None
 
 
 class _Eyes:
@@ -123,9 +125,8 @@ class Interpreter:
             thinnest = card.low.value if card.low is not None else None
             return Value(seq=seq, gauge=fact.gauge, kind=card.kind, no_gap=True, below=thinnest)
         parts = ((f"gauge {card.id}", shown.shared), (f"entry {seq}", shown.own))
-        return Value(
-            seq=seq, gauge=fact.gauge, kind=card.kind, known=Known(value=shown.value, parts=parts), above=shown.above
-        )
+        return Value(seq=seq, gauge=fact.gauge, kind=card.kind, known=Known(value=shown.value, parts=parts),
+                     above=shown.above, pair=shown.pair)  # fmt: skip
 
 
 def indicated(text: str, kind: Measurand, card: GaugeCard, unit: str, *, where: str) -> Indication:
@@ -147,7 +148,8 @@ def _numbers(indication: Indication, card: GaugeCard) -> _Shown:
     """The middle of what is possible, with the gauge's common part and this reading's own; and an open upper side."""
     low, high = indication.low, indication.high
     if low is not None and high is not None:
-        return _plain(low, card) if low.exact == high.exact else _between(low.value, high.value, card)
+        between = _between(low.value, high.value, card)
+        return _plain(low, card) if low.exact == high.exact else replace(between, pair=(low.value, high.value))
     if high is not None:
         return _between(0.0, high.value, card)
     assert low is not None
