@@ -32,9 +32,21 @@ def test_sides_may_differ_and_arms_give_the_ratio() -> None:
     assert (layout.intake.lash_read, layout.exhaust.lash_read, layout.cams) == ("cam", "valve", "one")
 
 
+def test_drive_holders_decompressor_and_vee_are_picked_too() -> None:
+    wb = workbench()
+    picked = {"name": "Vee", "follower": "bucket_over", "cylinders": "2", "arrangement": "vee", "drive": "gear",
+              "holders": "one", "decompressor": "1", "valves_in": "2", "valves_ex": "2"}  # fmt: skip
+    layout = wb.book(start_book(wb, picked)).layout
+    assert (layout.arrangement, layout.cam_drive, layout.holders) == ("vee", "gear", "per engine")
+    assert layout.decompressor == ("c1.ex.left", "c2.ex.left")
+    pushed = wb.book(start_book(wb, {**picked, "name": "Low", "follower": "pushrod_screw", "drive": "belt"})).layout
+    assert pushed.cam_drive == "pushrod", "push-rods have their cam below, whatever else was picked"
+
+
 @pytest.mark.parametrize(
     ("cells", "where"),
     [
+        ({"drive": "rope"}, "cam drive"),
         ({"family": " "}, "engine family"),
         ({"cylinders": "9"}, "cylinders"),
         ({"cylinders": "²"}, "cylinders"),

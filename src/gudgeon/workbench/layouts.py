@@ -87,10 +87,10 @@ def layout_named(name: str) -> Layout:
         liquid=chosen.get("cooling") != "air",
         bore="plated" if chosen.get("bore") == "plated" else "iron",
     )
-    return _with_decompressor(layout) if "decompressor" in chosen else layout
+    return with_decompressor(layout) if "decompressor" in chosen else layout
 
 
-def _with_decompressor(layout: Layout) -> Layout:
+def with_decompressor(layout: Layout) -> Layout:
     """A decompressor lifts an exhaust valve of every cylinder."""
     anatomy = expand(layout)
     lifted = tuple(next(v for v in anatomy.valves_of(c) if ".ex" in v) for c in anatomy.cylinders)

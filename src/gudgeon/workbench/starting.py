@@ -14,6 +14,7 @@ from gudgeon.problem import Problem, Refused, refuse, said
 from gudgeon.routes.scopes import SCOPES
 from gudgeon.units import read
 from gudgeon.workbench.bench import Hand, Workbench
+from gudgeon.workbench.layouts import DRIVEN, with_decompressor
 
 
 class FollowerView(Struct, frozen=True, kw_only=True):
@@ -78,17 +79,25 @@ def start_book(bench: Workbench, choices: Mapping[str, str]) -> str:
 def _layout(choices: Mapping[str, str]) -> Layout:
     cylinders = _count(choices, "cylinders", 1, 8)
     pushrod = choices.get("follower") == "pushrod_screw"
-    drive: CamDrive = "pushrod" if pushrod else "chain"
-    return Layout(
+    layout = Layout(
         cylinders=cylinders,
         arrangement=_arrangement(cylinders, choices.get("arrangement", "")),
         intake=_side(choices, choices.get("follower", ""), "valves_in", coated=bool(choices.get("coated"))),
         exhaust=_side(choices, choices.get("exhaust", "") or choices.get("follower", ""), "valves_ex", coated=False),
         cams="one" if pushrod or choices.get("cams") == "one" else "two",
-        cam_drive=drive,
+        cam_drive="pushrod" if pushrod else _drive(choices.get("drive", "") or "chain"),
+        holders="per engine" if choices.get("holders") == "one" else "per cam",
         liquid=choices.get("cooling", "liquid") == "liquid",
         bore="plated" if choices.get("bore") == "plated" else "iron",
     )
+    return with_decompressor(layout) if choices.get("decompressor") else layout
+
+
+def _drive(typed: str) -> CamDrive:
+    found = next((d for d in DRIVEN if d == typed), None)
+    if found is None:
+        raise refuse("cam drive", "{given} is none.", "Use one of: {known}.", given=typed[:20], known=", ".join(DRIVEN))
+    return found
 
 
 def _side(choices: Mapping[str, str], follower: str, valves: str, *, coated: bool) -> Side:
