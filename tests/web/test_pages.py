@@ -26,6 +26,7 @@ PAGES = (
     "/rules",
     "/benches",
     "/style",
+    "/calc",
     *(f"/job/{number}/{door}" for number in (JOB, SMALL) for door in ("", "measure", "decide", "build", "papers")),
     f"/job/{JOB}/papers?retract=9",
     *(f"/job/{JOB}/decide/{which}" for which in ("good", "missing", "others")),

@@ -54,6 +54,14 @@ LOST = """() => [...document.querySelectorAll('main *')]
     || e.getBoundingClientRect().right > innerWidth + 1)
   .map((e) => e.textContent.trim().slice(0, 60))"""
 
+#: The browser's own account of what moved after it had been painted (Layout Instability, 0.1 is its word for good).
+SHIFTED = """() => new Promise((done) => {
+  let sum = 0;
+  new PerformanceObserver((seen) => { for (const one of seen.getEntries()) if (!one.hadRecentInput) sum += one.value; })
+    .observe({ type: 'layout-shift', buffered: true });
+  setTimeout(() => done(sum), 150);
+})"""
+
 
 def opened(tablet: Tablet, name: str) -> Page:
     """A page with whatever is folded away opened."""
@@ -136,3 +144,25 @@ def test_the_engine_page_speaks_in_the_order_it_is_read(tablet: Tablet) -> None:
     page = tablet.go(f"/job/{JOB}/")
     tree = page.locator("body").aria_snapshot()
     assert tree.index("heading") < tree.index("navigation") < tree.index("main")
+
+
+def test_nothing_moves_while_a_page_is_built(tablet: Tablet) -> None:
+    shifts = {}
+    for name in PAGES:
+        page = tablet.go(PAGES[name])
+        page.wait_for_load_state("networkidle")
+        tablet.wrong[:] = [w for w in tablet.wrong if "404" not in w]
+        shifts[name] = page.evaluate(SHIFTED)
+    print({name: round(shift, 4) for name, shift in shifts.items()})
+    assert {name: shift for name, shift in shifts.items() if shift > 0.02} == {}
+
+
+def test_a_shift_would_be_seen(tablet: Tablet) -> None:
+    page = tablet.go("/style")
+    page.wait_for_load_state("networkidle")
+    page.evaluate(
+        "() => { const p = document.createElement('p'); p.style.setProperty('height', '300px');"
+        " document.querySelector('main').prepend(p); }"
+    )
+    page.wait_for_timeout(300)
+    assert page.evaluate(SHIFTED) > 0.1

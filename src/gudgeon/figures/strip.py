@@ -108,8 +108,10 @@ def _distance(spec: StripSpec, translate: Mapping[str, str] | None) -> str:
     gap = _to_the_wall(spec)
     if gap is None:
         return ""
-    text = "{gap} {unit} past the limit" if gap < 0 else "{gap} {unit} to the limit"
-    return said(text, gap=figure(abs(gap), spec.places), unit=spec.unit).words(translate)
+    far = figure(abs(gap), spec.places)
+    if gap < 0:
+        return said("{gap} {unit} past the limit", gap=far, unit=spec.unit).words(translate)
+    return said("{gap} {unit} to the limit", gap=far, unit=spec.unit).words(translate)
 
 
 def _value(spec: StripSpec) -> str:

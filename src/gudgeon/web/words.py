@@ -50,6 +50,8 @@ SCRIPTS = (
     _("another reason"),
     _("it shows"),
     _("waits"),
+    _("This tablet's clock says {mine}, the bench's {theirs} (UTC): set it right. What is typed lands all the same."),
+    _("What was pasted has {n} signs, the field takes {most}: nothing was taken."),
     _("typed again"),
     _("kept, entry {n}"),
     _("skipped {what}: {why}"),

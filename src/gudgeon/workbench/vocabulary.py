@@ -107,6 +107,7 @@ def _names() -> Iterator[str]:
     yield from _SINGLE
     yield from (m.name for m in MEASURANDS.values())
     yield from (c.name for c in CHARACTERISTICS.values())
+    yield from (key.replace("_", " ") for key in CHARACTERISTICS)
     for operation in OPERATIONS.values():
         yield from (operation.name, operation.did)
     yield from (hold.name for hold in HOLDS.values())
