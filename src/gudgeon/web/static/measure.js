@@ -25,8 +25,11 @@ document.addEventListener("DOMContentLoaded", () => {
     $("words").replaceChildren(...words.map((word) => key(word, () => { field.value = word; enter(); })));
     const strips = $("strips-new");
     if (strips && !justTyped.length) $("strips").replaceChildren(strips.content.cloneNode(true));
+    const asking = $("zero");
+    if (asking && withoutZero.has(asking.dataset.gauge)) asking.closest("p").hidden = true;
     question();
   };
+  const withoutZero = new Set();
   const key = (text, click) => {
     const button = document.createElement("button");
     button.type = "button"; button.textContent = text; button.addEventListener("click", click);
@@ -150,6 +153,7 @@ document.addEventListener("DOMContentLoaded", () => {
   document.addEventListener("click", (event) => {
     if (event.target.id === "undo") undo();
     if (event.target.id === "zero") zero(event.target.dataset);
+    if (event.target.id === "without-zero") { withoutZero.add($("zero").dataset.gauge); event.target.closest("p").hidden = true; field.focus(); }
     if (event.target.id === "note") note();
     if (event.target.id === "skip" && at) skip();
   });

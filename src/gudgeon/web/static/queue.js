@@ -3,8 +3,11 @@
 "use strict";
 (() => {
   const job = document.body.dataset.job;
+  const words = window.gudgeonWords;
   const keyOf = (name) => `gudgeon:${name}`;
+  const unsaved = new Set(); // what storage did not take is read from memory: the older copy there is not what was typed
   const read = (name, otherwise) => {
+    if (unsaved.has(name)) return memory[name];
     try { const text = localStorage.getItem(keyOf(name)); return text === null ? otherwise : JSON.parse(text); }
     catch { return memory[name] ?? otherwise; }
   };
@@ -13,8 +16,8 @@
   const emit = (name, detail) => (listeners[name] ?? []).forEach((listener) => listener(detail));
   const write = (name, value) => {
     memory[name] = value;
-    try { localStorage.setItem(keyOf(name), JSON.stringify(value)); return true; }
-    catch { emit("full", null); return false; }
+    try { localStorage.setItem(keyOf(name), JSON.stringify(value)); unsaved.delete(name); return true; }
+    catch { unsaved.add(name); emit("full", null); return false; }
   };
   const hex = (bytes) => [...bytes].map((b) => b.toString(16).padStart(2, "0")).join("");
   const newId = () => {
@@ -77,9 +80,9 @@
       } else if ((answer.status === 422 || answer.status === 409 || answer.status === 413) && said?.problems) {
         refused(item, said, text);
       } else {
-        wait(answer.status === 401 ? "this bench is not paired any more: pair it again, nothing is lost" : answer.status === 403 ? "this page is from before a restart or sign-in: load it again" : `the bench answered ${answer.status}`);
+        wait(answer.status === 401 ? words("this bench is not paired any more: pair it again, nothing is lost") : answer.status === 403 ? words("this page is from before a restart or sign-in: load it again") : words("the bench answered {status}", { status: answer.status }));
       }
-    } catch { wait("no network"); }
+    } catch { wait(words("no network")); }
     sending = false;
     show();
     if (items().length && !pause) send();
@@ -116,12 +119,30 @@
   const show = () => {
     const waiting = items().length;
     const cell = document.getElementById("queue-state");
-    if (cell) cell.textContent = waiting ? `${waiting} waiting${why ? `: ${why}` : ""}` : "empty";
+    if (cell) cell.textContent = waiting ? words("{n} waiting", { n: waiting }) + (why ? `: ${why}` : "") : words("empty");
     const box = document.getElementById("aside");
     if (!box) return;
     const stepped = aside();
-    box.hidden = !stepped.length;
-    box.replaceChildren(...stepped.map(asItem));
+    box.hidden = !stepped.length && !told.length;
+    box.replaceChildren(...told.map(asSentence), ...stepped.map(asItem));
+  };
+  // What is said once and put away by hand: it is about this tablet, not about an entry.
+  const told = [];
+  const tell = (text) => { if (!told.includes(text)) { told.push(text); show(); } };
+  const asSentence = (text) => {
+    const row = document.createElement("div");
+    row.className = "item told";
+    row.append(make("span", text), make("button", window.gudgeonWords("put away"), () => { told.splice(told.indexOf(text), 1); show(); }));
+    return row;
+  };
+  // Entries keep the tablet's time beside the bench's: a clock that is wrong is said, and nothing is turned away.
+  const FAR = 10 * 60 * 1000;
+  const clock = (answer) => {
+    const theirs = Date.parse(answer.headers.get("Date") ?? "");
+    if (!Number.isFinite(theirs) || Math.abs(theirs - Date.now()) < FAR || clock.said) return;
+    clock.said = true;
+    const plain = (time) => new Date(time).toISOString().slice(0, 16).replace("T", " ");
+    tell(window.gudgeonWords("This tablet's clock says {mine}, the bench's {theirs} (UTC): set it right. What is typed lands all the same.", { mine: plain(Date.now()), theirs: plain(theirs) }));
   };
   const make = (tag, text, click) => {
     const element = document.createElement(tag);
@@ -134,8 +155,8 @@
     row.className = "item";
     row.append(make("strong", item.label || JSON.parse(item.text).body.fact));
     for (const problem of item.problems) row.append(make("span", `${problem.what} ${problem.remedy}`));
-    if (item.slip) row.append(make("button", "it is right", () => confirmSlip(item.id)));
-    row.append(make("button", item.slip ? "type again" : "put away", () => { forget(item.id); emit("again", item); }));
+    if (item.slip) row.append(make("button", words("it is right"), () => confirmSlip(item.id)));
+    row.append(make("button", item.slip ? words("type again") : words("put away"), () => { forget(item.id); emit("again", item); }));
     return row;
   };
 
@@ -145,6 +166,7 @@
     try {
       const answer = await fetch(`/job/${encodeURIComponent(job)}/head`, { credentials: "same-origin" });
       if (!answer.ok) return;
+      clock(answer);
       const said = await answer.json();
       if (said.head < read(`landed:${job}`, 0)) write(`landed:${job}`, said.head); // an older copy was put back
       if (said.head !== head) emit("moved", said);
@@ -152,21 +174,26 @@
   };
 
   const queue = {
-    put, send, items, aside, forget, confirm: confirmSlip, bench, untyped, by: () => read("by", ""), setBy: (by) => { write("by", by); showBy(); },
+    put, send, items, aside, forget, confirm: confirmSlip, tell, bench, untyped, by: () => read("by", ""), setBy: (by) => { write("by", by); showBy(); },
     on: (event, listener) => { (listeners[event] ??= []).push(listener); },
     head: () => head, seen: (number) => { head = number; ownHead = Math.max(ownHead, number); },
   };
   window.gudgeonQueue = queue;
-  const showBy = () => { const cell = document.getElementById("by"); if (cell) cell.textContent = read("by", "") || "who?"; };
+  const showBy = () => { const cell = document.getElementById("by"); if (cell) cell.textContent = read("by", "") || words("who?"); };
   document.addEventListener("DOMContentLoaded", () => {
     showBy();
     document.getElementById("by")?.addEventListener("click", async () => {
       const known = read("people", []);
-      const words = window.gudgeonWords;
       const given = await window.gudgeonAsk({ title: words("Who types?"), choices: known, label: words("initials"), most: 20 });
       if (given) { write("people", [given.words, ...known.filter((other) => other !== given.words)].slice(0, 8)); queue.setBy(given.words); }
     });
-    queue.on("full", () => { const cell = document.getElementById("queue-state"); if (cell) cell.textContent = "this tablet's storage is full: keep the page open"; });
+    queue.on("full", () => tell(window.gudgeonWords("this tablet's storage is full: keep the page open")));
+    document.addEventListener("paste", (event) => {
+      const most = event.target.maxLength ?? 0, size = event.clipboardData?.getData("text").length ?? 0;
+      if (most <= 0 || size <= most) return;
+      event.preventDefault();
+      tell(window.gudgeonWords("What was pasted has {n} signs, the field takes {most}: nothing was taken.", { n: size, most }));
+    });
     show();
     if (job) { send(); setInterval(look, 1000); }
     window.addEventListener("online", () => { pause = 0; send(); });
