@@ -79,7 +79,7 @@ RULES: tuple[Rule, ...] = (
     Rule(
         cause=_TDC,
         sign="heard:both",
-        weight=2,
+        weight=4,  # a test on the wrong stroke is looked for first: to repeat it costs nothing
         words="air at intake and exhaust at once: both open, or both valves leak",
     ),
     Rule(cause=_TDC, sign="decompressor", weight=1, words="this engine has a decompressor: it must not act"),
