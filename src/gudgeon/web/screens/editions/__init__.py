@@ -1,0 +1,1 @@
+"""The edition of its book that a job is judged by."""

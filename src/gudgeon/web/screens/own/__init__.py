@@ -1,0 +1,1 @@
+"""Something of our own to measure, to do or to check, in one job."""
