@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import os
 import re
 from abc import ABC, abstractmethod
@@ -244,7 +245,10 @@ class Finger(Hands):
 
 
 def picture(page: Page, name: str) -> None:
-    """A picture for the book of the day, when a folder for it is named."""
+    """A picture for the book of the day, when a folder for it is named; few colours, so that it stays small."""
     folder = os.environ.get("GUDGEON_PICTURES")
     if folder:
-        page.screenshot(path=Path(folder) / f"day-{name}.png")
+        from PIL import Image
+
+        with Image.open(io.BytesIO(page.screenshot())) as shot:
+            shot.convert("RGB").quantize(48).save(Path(folder) / f"day-{name}.png", optimize=True)

@@ -193,7 +193,6 @@ def walk(hands: Hands) -> None:
     paper = page.locator("form[action$='/hand_over/issued'] button")
     hands.follow(paper)
     expect(page.locator("li", has_text="hand-over").first).to_contain_text("handed over")
-    picture(page, "papers")
 
 
 def came_to_its_end(wb: Workbench, page: Page, url: str, folder: Path) -> None:
