@@ -30,6 +30,9 @@ LEAK_PATH = "cranking pressure leaks where leak-down leaks"
 VALVE_JOINT = "leak-down observes the valve joint"
 OIL_WAY = "oil crosses this joint: it is seen again at the cams"
 
+#: Read with another gauge off the same thing: the table names the first, the second ages exactly with it.
+TWINS = {"MARKS": "cam_angle"}
+
 
 @dataclass(frozen=True, kw_only=True)
 class Row:
@@ -46,7 +49,8 @@ class Row:
 
     def stale(self) -> set[str]:
         """Every reading by name and place that must no longer stand."""
-        own = {f"{name} {place}" for name, places in self.table.items() for place in places}
+        table = {**self.table, **{twin: self.table[name] for name, twin in TWINS.items() if name in self.table}}
+        own = {f"{name} {place}" for name, places in table.items() for place in places}
         return own | {f"{name} {place}" for name, (places, _why) in self.added.items() for place in places}
 
 

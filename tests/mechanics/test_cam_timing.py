@@ -71,6 +71,21 @@ def test_tooth_is_the_likeliest_by_brute_force(error: float, teeth: int, u: floa
     assert found.teeth * step + found.residual_deg == pytest.approx(error, abs=1e-9)
 
 
+@given(error=st.floats(-80, 80), teeth=st.integers(20, 60), u=st.floats(0.5, 6))
+def test_the_odds_of_the_teeth_by_brute_force(error: float, teeth: int, u: float) -> None:
+    """Bayes' rule over 121 numbers of teeth: beyond seven about the nearest next to nothing is left."""
+    number = np.arange(-60, 61)
+    square = ((error - number * 720 / teeth) / u) ** 2
+    density = np.exp(-0.5 * (square - square.min()))
+    whole = dict(zip(number.tolist(), (density / density.sum()).tolist(), strict=True))
+    odds = cam.tooth_odds(error, teeth, u)
+    assert sum(p for _, p in odds) == pytest.approx(1.0)
+    assert [p for _, p in odds] == sorted((p for _, p in odds), reverse=True)
+    assert odds[0][0] == cam.tooth_error(error, teeth, u).teeth or odds[0][1] == pytest.approx(odds[1][1])
+    for k, p in odds:
+        assert p == pytest.approx(whole[k], abs=2e-3)
+
+
 def test_half_a_tooth_is_a_coin_toss() -> None:
     assert cam.tooth_error(10.0, 36, 1.0).probability == pytest.approx(0.5, abs=1e-6)
     assert cam.tooth_error(0.0, 36, 1.0).probability > 0.999999
