@@ -171,8 +171,7 @@ def test_no_demand_is_worth_more_than_it_costs(seed: int) -> None:
     random = Random(seed)
     task = draw(random, 3, 1)
     supply = supply_of(task.packs, {}, ("P", "Q", "R"))
-    worth = supply.worth()
     for demand in product(range(4), repeat=3):
         cost = supply.cost(demand)
         if cost is not None:
-            assert sum(w * d for w, d in zip(worth, demand, strict=True)) <= cost
+            assert all(sum(w * d for w, d in zip(worth, demand, strict=True)) <= cost for worth in supply.worths())

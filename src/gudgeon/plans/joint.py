@@ -74,76 +74,80 @@ def only(repair: str, done: bool) -> Allowed:
     return Allowed(repairs=(repair,), rows=frozenset({(done,)}))
 
 
+Rule = tuple[tuple[int, ...], frozenset[Row]]
+#: Groups of more repairs than this are split at the repair that most of their rules speak of, before anything is added up.
+_SMALL = 8
+
+
 def cheapest(task: Task) -> Best | None:
     """The cheapest set; nothing where the rules contradict each other or a piece is not to be had."""
     room = _Room(task)
-    rules = [(tuple(room.index[k] for k in rule.repairs), rule.rows) for rule in task.rules]
-    parts = room.split(rules, {})
-    return None if parts is None else room.together(parts)
-
-
-Rule = tuple[tuple[int, ...], frozenset[Row]]
+    room.search([(tuple(room.index[k] for k in rule.repairs), rule.rows) for rule in task.rules], {})
+    return room.end()
 
 
 class _Room:
-    """One task being worked out."""
+    """One task being worked out: `best` is the cheapest set so far, `left` the lowest bound of what was not looked into."""
 
     def __init__(self, task: Task) -> None:
         self.task = task
         self.index = {repair.key: n for n, repair in enumerate(task.repairs)}
-        self.numbers = tuple(dict.fromkeys(n for r in task.repairs for n, _c in r.pieces))
-        self.supply: Supply = supply_of(task.packs, task.stock, self.numbers)
-        place = {n: i for i, n in enumerate(self.numbers)}
-        self.asks: list[Demand] = []
-        for repair in task.repairs:
-            demand = [0] * len(self.numbers)
-            for number, count in repair.pieces:
-                demand[place[number]] += count
-            self.asks.append(tuple(demand))
-        self.nothing: Demand = (0,) * len(self.numbers)
+        asked = dict.fromkeys(n for r in task.repairs for n, _c in r.pieces)
+        self.singly = {n: c for n in asked if (c := _single(task, n)) is not None}
+        numbers = tuple(n for n in asked if n not in self.singly)
+        self.supply: Supply = supply_of(task.packs, task.stock, numbers)
+        self.nothing: Demand = (0,) * len(numbers)
+        self.costs = [r.cost + sum(self.singly.get(n, 0) * c for n, c in r.pieces) for r in task.repairs]
+        self.asks = [tuple(sum(c for n, c in r.pieces if n == number) for number in numbers) for r in task.repairs]
+        self.worths = self.supply.worths()
         self.like: dict[object, Table] = {}
+        self.best: tuple[int, Demand, frozenset[int]] | None = None
+        self.left: int | None = None
 
-    def split(self, rules: Sequence[Rule], fixed: dict[int, bool]) -> list[Table] | None:
-        """What follows from what is fixed, and a table for each group of rules that shares no repair with another."""
-        left = _follow(rules, fixed)
-        if left is None:
-            return None
+    def search(self, rules: Sequence[Rule], fixed: dict[int, bool]) -> None:
+        """Every way to settle what many rules speak of; then the small groups that remain, added up."""
+        fixed = dict(fixed)
+        rest = _follow(rules, fixed)
+        if rest is None:
+            return
+        groups = _groups(rest)
+        large = max(groups, key=_size, default=[])
+        if _size(large) > _SMALL:
+            at = _hub(large)
+            for value in (False, True):
+                self.search(rest, {**fixed, at: value})
+            return
+        tables = [self.table(group) for group in groups]
+        if all(tables):
+            self.together([self._settled(fixed), *tables])
+
+    def _settled(self, fixed: Mapping[int, bool]) -> Table:
         done = frozenset(n for n, value in fixed.items() if value)
-        tables: list[Table] = [{self._demand(done): (self._cost(done), done)}] if done else []
-        for group in _groups(left):
-            table = self.table(group)
-            if not table:
-                return None
-            tables.append(table)
-        return tables
+        return {self._demand(done): (sum(self.costs[n] for n in done), done)}
 
     def table(self, rules: list[Rule]) -> Table:
         """The least costs of one group; groups that look alike are worked out once."""
         order = list(dict.fromkeys(n for scope, _rows in rules for n in scope))
         place = {n: i for i, n in enumerate(order)}
         alike = (tuple((tuple(place[n] for n in scope), rows) for scope, rows in rules),
-                 tuple((self.task.repairs[n].cost, self.asks[n]) for n in order))  # fmt: skip
+                 tuple((self.costs[n], self.asks[n]) for n in order))  # fmt: skip
         if alike not in self.like:
-            found = self._branch(rules, order)
+            found = _thin(self._branch(rules))
             self.like[alike] = {d: (c, frozenset(place[n] for n in picked)) for d, (c, picked) in found.items()}
         return {d: (c, frozenset(order[i] for i in picked)) for d, (c, picked) in self.like[alike].items()}
 
-    def _branch(self, rules: list[Rule], order: list[int]) -> Table:
-        count = dict.fromkeys(order, 0)
-        for scope, _rows in rules:
-            for n in scope:
-                count[n] += 1
-        at = max(order, key=lambda n: count[n])
-        found: Table = {}
+    def _branch(self, rules: list[Rule]) -> Table:
+        at, found = _hub(rules), Table()
         for value in (False, True):
-            tables = self.split(rules, {at: value})
-            for demand, (cost, picked) in (_summed(tables, self.nothing) if tables is not None else {}).items():
+            fixed = {at: value}
+            rest = _follow(rules, fixed)
+            if rest is None:
+                continue
+            tables = [self._settled(fixed), *(self.table(group) for group in _groups(rest))]
+            for demand, (cost, picked) in _summed(tables, self.nothing).items():
                 if demand not in found or cost < found[demand][0]:
                     found[demand] = cost, picked
         return found
-
-    def _cost(self, done: Iterable[int]) -> int:
-        return sum(self.task.repairs[n].cost for n in done)
 
     def _demand(self, done: Iterable[int]) -> Demand:
         total = self.nothing
@@ -151,50 +155,87 @@ class _Room:
             total = _plus(total, self.asks[n])
         return total
 
-    def together(self, tables: Sequence[Table]) -> Best | None:
+    def together(self, tables: Sequence[Table]) -> None:
         """The tables of the whole engine with what its pieces cost; what cannot beat the best known is left, its bound kept."""
-        worth = self.supply.worth()
-        given = sum(w * s for w, s in zip(worth, self.supply.stock, strict=True))
-        kept = [_thin(table, worth) for table in tables]
-        rest = [min(c + _dot(worth, d) for d, (c, _p) in table.items()) for table in kept]
-        most = self._easy(kept, worth)
-        lower, ahead = most, sum(rest)
+        worth = max(self.worths, key=lambda w: sum(_least(table, w) for table in tables) - _dot(w, self.supply.stock))
+        given = _dot(worth, self.supply.stock)
+        rest = [_least(table, worth) for table in tables]
+        self._keep(_easy(tables, worth, self.nothing))
+        ahead = sum(rest) - given
         labels: Table = {self.nothing: (0, frozenset())}
-        for table, least in zip(kept, rest, strict=True):
+        for table, least in zip(tables, rest, strict=True):
             ahead -= least
             following: Table = {}
             for one, (cost, picked) in labels.items():
                 for other, (more, also) in table.items():
                     demand, total = _plus(one, other), cost + more
-                    bound = total + _dot(worth, demand) - given + ahead
-                    if most is not None and bound > most:
-                        lower = min(bound, lower if lower is not None else bound)
+                    bound = total + _dot(worth, demand) + ahead
+                    if self.best is not None and bound >= self.best[0]:
+                        self.left = bound if self.left is None else min(bound, self.left)
                     elif demand not in following or total < following[demand][0]:
                         following[demand] = total, picked | also
             labels = following
-        return self._end(labels, lower)
-
-    def _easy(self, tables: Sequence[Table], worth: Demand) -> int | None:
-        """The cost of one good set, to measure others by."""
-        total, demand = 0, self.nothing
-        for table in tables:
-            best = min(table, key=lambda d: table[d][0] + _dot(worth, d))
-            total, demand = total + table[best][0], _plus(demand, best)
-        pieces = self.supply.cost(demand)
-        return None if pieces is None else total + pieces
-
-    def _end(self, labels: Table, lower: int | None) -> Best | None:
-        found: tuple[int, Demand, frozenset[int]] | None = None
         for demand, (cost, picked) in labels.items():
-            pieces = self.supply.cost(demand)
-            if pieces is not None and (found is None or cost + pieces < found[0]):
-                found = cost + pieces, demand, picked
-        if found is None:
+            self._keep((cost, demand, picked))
+
+    def _keep(self, one: tuple[int, Demand, frozenset[int]]) -> None:
+        """The better of this set and the best so far, pieces paid."""
+        cost, demand, picked = one
+        pieces = self.supply.cost(demand)
+        if pieces is not None and (self.best is None or cost + pieces < self.best[0]):
+            self.best = cost + pieces, demand, picked
+
+    def end(self) -> Best | None:
+        """The best set in its own words, with the bound of all that was not looked into."""
+        if self.best is None:
             return None
-        total, demand, picked = found
+        cost, demand, picked = self.best
+        bought = self.supply.bought(demand)
+        for n in sorted(picked):
+            for number, count in self.task.repairs[n].pieces:
+                if number in self.singly:
+                    bought[number] = bought.get(number, 0) + count
         keys = frozenset(self.task.repairs[n].key for n in picked)
-        return Best(chosen=keys, bought=self.supply.bought(demand), cost=total,
-                    lower=total if lower is None else min(lower, total))  # fmt: skip
+        return Best(chosen=keys, bought=bought, cost=cost, lower=cost if self.left is None else min(self.left, cost))
+
+
+def _single(task: Task, number: str) -> int | None:
+    """What a piece costs that is sold in one way only, by itself, and does not lie here: then it is no matter of sums."""
+    packs = [p for p in task.packs if any(n == number for n, _c in p.holds)]
+    if (
+        len(packs) == 1
+        and packs[0].holds == ((number, 1),)
+        and packs[0].number == number
+        and not task.stock.get(number)
+    ):
+        return packs[0].cost
+    return None
+
+
+def _size(rules: Sequence[Rule]) -> int:
+    return len({n for scope, _rows in rules for n in scope})
+
+
+def _hub(rules: Sequence[Rule]) -> int:
+    """The repair that most rules speak of."""
+    count: dict[int, int] = {}
+    for scope, _rows in rules:
+        for n in scope:
+            count[n] = count.get(n, 0) + 1
+    return max(count, key=lambda n: (count[n], -n))
+
+
+def _least(table: Table, worth: Demand) -> int:
+    return min([cost + _dot(worth, demand) for demand, (cost, _picked) in table.items()])
+
+
+def _easy(tables: Sequence[Table], worth: Demand, nothing: Demand) -> tuple[int, Demand, frozenset[int]]:
+    """One good set, to measure others by."""
+    total, demand, picked = 0, nothing, frozenset[int]()
+    for table in tables:
+        best = min(table, key=lambda d: table[d][0] + _dot(worth, d))
+        total, demand, picked = total + table[best][0], _plus(demand, best), picked | table[best][1]
+    return total, demand, picked
 
 
 def _follow(rules: Sequence[Rule], fixed: dict[int, bool]) -> list[Rule] | None:
@@ -256,19 +297,18 @@ def _summed(tables: Sequence[Table], nothing: Demand) -> Table:
     return labels
 
 
-def _thin(table: Table, worth: Demand) -> Table:
+def _thin(table: Table) -> Table:
     """Without what asks for as much or more and costs as much or more."""
     kept: Table = {}
-    for demand in sorted(table, key=lambda d: (table[d][0] + _dot(worth, d), sum(d))):
-        cost = table[demand][0]
-        if not any(c <= cost and all(a <= b for a, b in zip(d, demand, strict=True)) for d, (c, _p) in kept.items()):
+    for demand in sorted(table, key=lambda d: (table[d][0], sum(d))):
+        if not any(all(a <= b for a, b in zip(d, demand, strict=True)) for d in kept):
             kept[demand] = table[demand]
     return kept
 
 
 def _plus(one: Demand, other: Demand) -> Demand:
-    return tuple(a + b for a, b in zip(one, other, strict=True))
+    return tuple([a + b for a, b in zip(one, other, strict=True)])
 
 
 def _dot(worth: Demand, demand: Demand) -> int:
-    return sum(w * d for w, d in zip(worth, demand, strict=True))
+    return sum([w * d for w, d in zip(worth, demand, strict=True)])
