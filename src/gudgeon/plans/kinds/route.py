@@ -115,7 +115,7 @@ def _tight(row: FastenerRow) -> str:
     pieces.append(f"under the head {row.under_head}" if row.under_head not in ("", row.thread_state) else "")
     order = order_of(row)
     pieces.append(f"order {'-'.join(str(n) for n in order)}" if len(order) > 1 else "")
-    return f"{row.name} × {row.count} " + ", ".join(p for p in pieces if p)
+    return ", ".join(p for p in (f"{row.name} × {row.count}", *pieces) if p)
 
 
 def _loose(row: FastenerRow) -> str:
