@@ -29,7 +29,7 @@ class MemoryLedgers:
         self.append_all(number, typed, account=account, on_head=None)
 
     def jobs(self, *, search: str = "", state: str = "", limit: int = 200, after: str = "") -> tuple[JobRow, ...]:
-        return tuple(self.row_of.values())
+        return tuple(replace(row, head=len(self.rows_of[number])) for number, row in self.row_of.items())
 
     def job(self, number: str) -> JobRow | None:
         return self.row_of.get(number)

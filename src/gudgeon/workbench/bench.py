@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from gudgeon import units
@@ -42,6 +43,8 @@ from gudgeon.workbench.view import JobView
 
 #: The bench that lands what the server itself writes (gauge cards at their first use).
 OWN_BENCH = "gudgeon"
+#: How many old lines one listing tells anew: more wait for the next, so that a list never stands long.
+RETOLD_AT_ONCE = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,8 +113,20 @@ class Workbench:
     # -- jobs ----------------------------------------------------------------------------------------------------------
 
     def jobs(self, *, search: str = "", state: str = "", limit: int = 200, after: str = "") -> tuple[JobRow, ...]:
-        """The list of jobs, newest first; it never replays a ledger."""
+        """The list of jobs, newest first; it replays only what a crash left untold between an entry and its line."""
+        rows = self.ledgers.jobs(search=search, state=state, limit=limit, after=after)
+        if not self._retold([row.number for row in rows if row.summary_at < row.head]):
+            return rows
         return self.ledgers.jobs(search=search, state=state, limit=limit, after=after)
+
+    def _retold(self, untold: list[str]) -> bool:
+        """Tell a few old lines anew, whether any was; a job that cannot be read keeps the line that it has."""
+        told = False
+        for number in untold[:RETOLD_AT_ONCE]:
+            with suppress(Refused):
+                self.summarise(number)
+                told = True
+        return told
 
     def open_job(self, opened: JobOpened, book: str, hand: Hand) -> str:
         """Open a job by a kept book; its number."""
