@@ -110,7 +110,8 @@ def _names() -> Iterator[str]:
     yield from (key.replace("_", " ") for key in CHARACTERISTICS)
     for operation in OPERATIONS.values():
         yield from (operation.name, operation.did)
-    yield from (hold.name for hold in HOLDS.values())
+    for hold in HOLDS.values():
+        yield from (hold.name, hold.hides, *hold.asks)
     yield from (*SCOPES, *(name for name, _keys in SCOPES.values()))
     yield from (planner.name for planner in PLANNERS.values())
 
