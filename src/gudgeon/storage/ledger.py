@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import unicodedata
+from functools import reduce
+from operator import or_
 
 import msgspec
 from django.db.models import Q
@@ -13,11 +15,23 @@ from gudgeon.job.codec import typed_text
 from gudgeon.problem import Refused, refuse
 from gudgeon.storage import append
 from gudgeon.storage.append import written
-from gudgeon.storage.models import HeadRow, Job, LedgerRow
+from gudgeon.storage.models import HeadRow, Job, LedgerRow, Person
 from gudgeon.storage.trouble import told
 from gudgeon.workbench.ports import Clock, Head, JobRow, Landed, Row
 
 LONGEST_NUMBER = 40
+#: How many owners of a name a search looks up; a word that fits more is no name.
+MOST_OWNERS = 50
+
+
+def _of_owner(word: str) -> list[str]:
+    """Jobs of the owners so named: the first entry of a ledger names its owner's id, so that no other line is read."""
+    with told("jobs"):
+        owners = Person.objects.filter(name__icontains=word).values_list("id", flat=True)[:MOST_OWNERS]
+        named = [Q(line__contains=f'"owner":{msgspec.json.encode(person).decode()}') for person in owners]
+        if not named:
+            return []
+        return list(LedgerRow.objects.filter(reduce(or_, named), seq=1).values_list("job_id", flat=True))
 
 
 class SqlLedgers:
@@ -48,7 +62,10 @@ class SqlLedgers:
         found = Job.objects.select_related("head").order_by("-opened_at", "-number")
         for word in search.split():
             found = found.filter(
-                Q(number__icontains=word) | Q(title__icontains=word) | Q(engine_number__icontains=word)
+                Q(number__icontains=word)
+                | Q(title__icontains=word)
+                | Q(engine_number__icontains=word)
+                | Q(number__in=_of_owner(word))
             )
         if state:
             found = found.filter(state=state)
