@@ -130,6 +130,43 @@ def test_a_general_solver_finds_nothing_cheaper(seed: int) -> None:
         assert best.proven
 
 
+def sixteen(random: Random) -> Task:
+    """Sixteen valves: valve, guide, insert, cut, shim, spring; a head that answers all; three kits that overlap."""
+    head = Repair(key="head", cost=random.randint(300, 700))
+    repairs, rules = [head], []
+    for v in range(16):
+        side = "in" if v % 4 < 2 else "ex"
+        repairs += [
+            Repair(key=f"v{v}", cost=random.choice([0, 5]), pieces=((f"V{side}", 1),)),
+            Repair(key=f"g{v}", cost=random.choice([20, 46]), pieces=(("G", 1),)),
+            Repair(key=f"i{v}", cost=random.choice([0, 20]), pieces=((f"I{side}", 1),)),
+            *(Repair(key=f"{key}{v}", cost=cost) for key, cost in (("c", 37), ("s", 6))),
+            Repair(key=f"sp{v}", pieces=(("S", 1),)),
+        ]
+        rules += [needs(f"g{v}", f"c{v}"), needs(f"i{v}", f"c{v}"), needs(f"c{v}", f"s{v}"), needs(f"v{v}", f"s{v}")]
+        some = [row for row in product((False, True), repeat=3) if any(row)]
+        good = {row for row in some if random.random() < 0.75} | {(True, True, False)}
+        rules.append(Allowed(repairs=(f"v{v}", f"g{v}", "head"), rows=frozenset(good)))
+        rules += [Allowed(repairs=(f"c{v}", f"i{v}", "head"), rows=frozenset(some))] if random.random() < 0.5 else []
+        rules += [only(f"sp{v}", True)] if random.random() < 0.4 else []
+    alone = (("Vin", 24), ("Vex", 29), ("G", 11), ("S", 7), ("Iin", 18), ("Iex", 19))
+    packs = [Pack(number=n, cost=c, holds=((n, 1),)) for n, c in alone]
+    packs += [
+        Pack(number="K1", cost=random.randint(25, 40), holds=(("Vin", 1), ("G", 1), ("S", 1))),
+        Pack(number="K2", cost=random.randint(60, 100), holds=(("Vex", 2), ("G", 2), ("Iex", 1))),
+        Pack(number="K3", cost=random.randint(15, 60), holds=(("S", 4), ("G", 2))),
+    ]
+    return Task(repairs=tuple(repairs), rules=tuple(rules), packs=tuple(packs), stock={"S": random.randint(0, 3)})
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_sixteen_valves_against_a_general_solver(seed: int) -> None:
+    task = sixteen(Random(seed))
+    best = cheapest(task)
+    assert best is not None
+    assert (best.proven, best.cost) == (True, pytest.approx(by_milp(task)))
+
+
 def test_a_kit_beats_its_pieces_only_where_enough_of_them_are_needed() -> None:
     both = Allowed(repairs=("valve", "guide"), rows=frozenset({(True, False), (False, True)}))
     more = [Allowed(repairs=("spring",), rows=frozenset({(True,)}))]

@@ -73,10 +73,11 @@ class Supply:
 
     def _tried(self, missing: Demand, at: int) -> tuple[int, tuple[int, ...]] | None:
         pack, held = self.packs[at], self._held[at]
-        most = max((-(-m // h) for m, h in zip(missing, held, strict=True) if h), default=0)
+        most = max([-(-m // h) for m, h in zip(missing, held, strict=True) if h and m], default=0)
+        alone = sum(held) == 1 and most  # kits come first: of a piece alone as many as are missing, or none
         found: tuple[int, tuple[int, ...]] | None = None
-        for count in range(most + 1):
-            left = tuple([max(0, m - count * h) for m, h in zip(missing, held, strict=True)])
+        for count in (0, most) if alone else range(most + 1):
+            left = tuple([max(0, m - count * h) for m, h in zip(missing, held, strict=True)]) if count else missing
             rest = self._cover(left, at + 1)
             if rest is not None and (found is None or rest[0] + count * pack.cost < found[0]):
                 found = rest[0] + count * pack.cost, (count, *rest[1])

@@ -118,7 +118,8 @@ def _measured(given: Given, known: dict[str, Fate], chosen: Agreed) -> dict[str,
         if verdict.verdict == "not measured":
             continue
         fit = len(verdict_kind_wants(verdict, anatomy)) > 1
-        for slot in parts_of(verdict, anatomy):
+        slots = parts_of(verdict, anatomy)
+        for slot in dict.fromkeys((*slots, *_heads(given, slots, chosen))):
             if slot in known:
                 known[slot] = _after(given, known[slot], verdict, chosen, fit=fit)
     return known
@@ -142,6 +143,8 @@ def _after(given: Given, fate: Fate, verdict: Verdict, chosen: Agreed, *, fit: b
             return fate
         remedies = remedies_of(verdict, anatomy)
         taken = next((r for r in remedies if chosen.does(r)), remedies[0] if remedies else None)
+        if taken is not None and not chosen.does(taken) and (head := _comes_along(given, taken.slot, chosen)):
+            taken = replace(taken, slot=head, what="renew")
         if taken is not None and taken.slot == fate.slot:
             return fate.harder(taken.what, words, seqs=seqs, sure=True)
         return fate
@@ -212,6 +215,16 @@ def _uncurable(given: Given, slot: str, kind: str) -> Said | None:
     return None
 
 
+def _comes_along(given: Given, slot: str, chosen: Agreed) -> str:
+    """The new part that brings this one with it: a head its seats and guides."""
+    parent = given.state.anatomy.slots[slot].parent
+    return parent if parent in chosen.renewed and slot not in chosen.renewed else ""
+
+
+def _heads(given: Given, slots: Iterable[str], chosen: Agreed) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(h for s in slots if (h := _comes_along(given, s, chosen))))
+
+
 def _by_fits(given: Given, known: dict[str, Fate], chosen: Agreed) -> dict[str, Fate]:
     """A failed fit: the cheapest combination that holds, with what is renewed anyway."""
     for verdict in given.judged.verdicts:
@@ -221,7 +234,8 @@ def _by_fits(given: Given, known: dict[str, Fate], chosen: Agreed) -> dict[str, 
             known = _close_fit(given, known, verdict)
         if not verdict.bad:
             continue
-        together = tuple(s for s in parts_of(verdict, given.state.anatomy) if s in chosen.renewed)
+        parts = parts_of(verdict, given.state.anatomy)
+        together = tuple(s for s in (*parts, *_heads(given, parts, chosen)) if s in chosen.renewed)
         tried = ways(given, verdict)
         anyway = {s for s in parts_of(verdict, given.state.anatomy) if s in known and known[s].what == "renew"}
         best = min((w for w in tried if w.holds and anyway <= set(w.slots)), key=lambda w: w.price or 0.0, default=None)
