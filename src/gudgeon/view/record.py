@@ -107,10 +107,11 @@ class BookPartView(Struct, frozen=True, kw_only=True):
 
 
 class BlankRow(Struct, frozen=True, kw_only=True):
-    """A place to be read, with what the book says of it."""
+    """A place to be read, at which points, with what the book says of it."""
 
     place: str
     where: str
+    points: tuple[str, ...]
     new: str
     limit: str
     page: str

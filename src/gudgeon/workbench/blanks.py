@@ -77,6 +77,7 @@ def _row(given: Given, kind: Measurand, place: str) -> BlankRow:
     return BlankRow(
         place=place,
         where=say(place, single=given.state.anatomy.layout.cylinders == 1),
+        points=tuple(point_words(p) for p in kind.points(given.state.anatomy, place)),
         new=_range(row),
         limit=_limit(row),
         page=row.page if row else "",

@@ -54,7 +54,7 @@ def _gauge(gauge: str, kinds: list[BlankView]) -> list[Block]:
     drawn = ""
     for kind in kinds:
         whole = (*head, *_measurand(kind, drawing=kind.drawing != drawn))
-        found += [Together(whole)] if len(kind.rows) * len(kind.points) <= FEW_ROWS else whole
+        found += [Together(whole)] if sum(len(row.points) for row in kind.rows) <= FEW_ROWS else whole
         head, drawn = [], kind.drawing
     return found
 
@@ -87,14 +87,14 @@ def _drawing(kind: BlankView) -> Figure:
 
 def _table(kind: BlankView) -> Table:
     """A row for each place; where few points are read, each point is a row of its own."""
-    if len(kind.points) >= MANY_POINTS:
+    if len(kind.points) >= MANY_POINTS and all(row.points == kind.points for row in kind.rows):
         head = ("place", "book (page)", *kind.points)
         rows = tuple((r.where, _book(r.new, r.limit, r.page), *("",) * len(kind.points)) for r in kind.rows)
         return Table(head=head, rows=rows, widths=(1.9, 3.9, *(1.5,) * len(kind.points)))
     rows = tuple(
         (" ".join(w for w in (r.where, point) if w), _book(r.new, r.limit, r.page), "", "")
         for r in kind.rows
-        for point in kind.points
+        for point in r.points
     )
     return Table(head=("place", "book (page)", "reading", "again, or remark"), rows=rows, widths=(2.2, 4.6, 1.8, 2.2))
 
