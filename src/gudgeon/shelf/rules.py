@@ -54,9 +54,6 @@ class Rules(Typed):
     springs: Literal["side", "one"] = Field(
         default="side", description=f"a weak spring is renewed with all of its side: {_PRACTICE}"
     )
-    readings: Literal["quick", "full"] = Field(
-        default="quick", description="worst place first, the rest when near a limit"
-    )
     hour_price: Money = Field(default=quantity("0.00", "money"), description="none set")
     currency: str = Field(default="", max_length=12, description="none set")
     tax_rate: Percent = Field(default=quantity("0 %", "percent"), description="none set: ask who keeps the books")

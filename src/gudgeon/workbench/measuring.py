@@ -18,6 +18,7 @@ from gudgeon.units import Quantity
 from gudgeon.verdicts.gather import about
 from gudgeon.verdicts.value import Interpreter
 from gudgeon.workbench.asks import AskView, ask_at, asks_of, point_words, series
+from gudgeon.workbench.blanks import TRAINS
 from gudgeon.workbench.build import Worked
 from gudgeon.workbench.view import CharacteristicView, JobHead, LedgerHead
 
@@ -74,6 +75,8 @@ class MeasureView(Struct, frozen=True, kw_only=True):
     limit_wanted: bool
     judged: tuple[CharacteristicView, ...]
     drawing: str
+    train: str
+    lash_at: str
     figures: tuple[FigureView, ...]
     left_with_gauge: int
     asks: tuple[AskView, ...]
@@ -116,6 +119,8 @@ def measure(
         limit_wanted=bool(ask and limit is None and _wants_limit(ask)),
         judged=judged,
         drawing=kind.drawing if kind else "gauge",
+        train=TRAINS[given.state.anatomy.layout.side(ask.place).follower] if ask else "finger",
+        lash_at="cam" if ask and given.state.anatomy.layout.side(ask.place).lash_read == "cam" else "tip",
         figures=_figures(given, ask, kind) if ask and kind else (),
         left_with_gauge=len(same),
         asks=asks,

@@ -118,7 +118,14 @@ def _drawing(m: MeasureView) -> str:
         PlaceFigure(key=f.key, label=f.label, figure=f.figure or None, state=f.state)  # type: ignore[arg-type]
         for f in m.figures
     )
-    return part_drawing(m.drawing, DrawingSpec(title=f"{m.ask.name}, {m.ask.place_words}", places=places, large=True))
+    spec = DrawingSpec(
+        title=f"{m.ask.name}, {m.ask.place_words}",
+        places=places,
+        large=True,
+        train=m.train,  # type: ignore[arg-type]
+        lash_at=m.lash_at,  # type: ignore[arg-type]
+    )
+    return part_drawing(m.drawing, spec)
 
 
 def _judged(c: CharacteristicView) -> Judged:

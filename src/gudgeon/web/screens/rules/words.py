@@ -29,9 +29,6 @@ def _decided() -> Section:
         _row("wear", _("wear limits"), walls),
         _row("tight_wall", _("lash, tight wall"), walls),
         _row("loose_wall", _("lash, loose wall"), walls),
-        _row(
-            "readings", _("readings of one place"), (("quick", _("the worst place first")), ("full", _("all of them")))
-        ),
     )
     return _("How is decided"), word, rows
 
