@@ -93,3 +93,10 @@ def test_the_money() -> None:
     lines = [line.what for line in plan("handed over", "estimate").lines]
     assert lines == ["parts 258.80", "work outside 120.00", "5.25 h × 48.00 = 252.00", "total 630.80 EUR"]
     assert "630.80 under the approved 640.00" in plan("handed over", "estimate").reasons[0]
+
+
+def test_a_seat_that_was_cut_is_in_use_and_no_longer_to_be_machined() -> None:
+    lines = plan("handed over", "dispositions").lines
+    (right,) = at(lines, f"{IR}/seat")
+    assert (right.what, right.numbers["decided"], right.numbers["done"]) == ("worked, in use", "machine", True)
+    assert not [line.where for line in lines if line.numbers.get("what") in ("machine", "renew")]

@@ -249,3 +249,17 @@ def test_a_new_ring_too_tight_is_filed_and_one_too_wide_renewed(gap: str, what: 
     job.fit("ring", "c1.ring.top/ring")
     job.read("ring_gap", "c1.ring.top", gap, "F")
     assert fate(job, "c1.ring.top/ring")["what"] == what
+
+
+def test_a_seat_that_fails_again_after_its_cut_is_cut_again() -> None:
+    limit = '[[limit]]\nof = "seat_width"\nnew = ["0.90 mm", "1.10 mm"]\nmost = "1.40 mm"\n'
+    job = PlanBench(book() + limit, SHELF, "head out")
+    job.record(Disposition(part=f"orig:{IL}/seat", what="machine", reason="wide"))
+    job.do("cut_seat", IL)
+    job.read("seat_width", IL, "1.00", "M")
+    assert (fate(job, f"{IL}/seat")["what"], fate(job, f"{IL}/seat")["done"]) == ("reuse", True)
+    again = PlanBench(book() + limit, SHELF, "head out")
+    again.record(Disposition(part=f"orig:{IL}/seat", what="machine", reason="wide"))
+    again.do("cut_seat", IL)
+    again.read("seat_width", IL, "1.60", "M")
+    assert (fate(again, f"{IL}/seat")["what"], fate(again, f"{IL}/seat")["done"]) == ("machine", False)

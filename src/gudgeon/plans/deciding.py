@@ -287,14 +287,11 @@ def _decided(given: Given, fate: Fate) -> Fate:
     if HARDER.index(what) < HARDER.index(fate.what) and fate.what in ("renew", "machine"):
         against = said("decided {what}, but a measured breach is never overruled", what=what)
         return replace(fate, because=(*fate.because, reason, against), decided=what, rests_on=(*fate.rests_on, seq))
+    if _was_done(given, fate, decision, seq):  # what was read since the work says what becomes of it now
+        done = fate.what not in ("renew", "machine")
+        return replace(fate, decided=what, done=done, because=(*fate.because, reason), rests_on=(*fate.rests_on, seq))
     return replace(
-        fate,
-        what=what,
-        decided=what,
-        sure=True,
-        because=(reason, *fate.because),
-        done=_was_done(given, fate, decision, seq),
-        rests_on=(*fate.rests_on, seq),
+        fate, what=what, decided=what, sure=True, because=(reason, *fate.because), rests_on=(*fate.rests_on, seq)
     )
 
 
@@ -334,7 +331,8 @@ def line(given: Given, fate: Fate) -> Line:
         ("new", fate.new),
         ("sure", fate.sure),
     )
-    words = {"reuse": "new, in use" if fate.new else "use again"}.get(fate.what, fate.what)
+    in_use = "new, in use" if fate.new else ("worked, in use" if fate.done else "use again")
+    words = in_use if fate.what == "reuse" else fate.what
     return Line(where=fate.slot, what=said("{what}", what=words), numbers=numbers, because=fate.because)
 
 
