@@ -243,3 +243,16 @@ def test_every_planned_lash_lies_in_its_window(gaps: list[str], shims: list[int]
             low, high = (0.10, 0.16) if ".in" in line.where else (0.20, 0.26)
             assert low <= planned["lash_mm"] <= high
             assert 0.0 <= planned["set_probability"] <= planned["probability"] + 1e-9 <= 1.0 + 1e-9
+
+
+@pytest.mark.parametrize(("price", "fetched"), [("0.50", True), ("48.00", False)])
+def test_a_cam_comes_out_for_a_shim_only_where_that_is_cheaper_than_buying_one(price: str, fetched: bool) -> None:
+    """Three shims could go round: 1.925 to the intake, 1.965 to the left exhaust, 1.992 to the right one; it takes a lift."""
+    job = bench(shelf=f'[[work]]\nof = "lift_cam"\nprice = "{price}"\n')
+    job.each("lash", "0.05/0.06 0.13/0.14 0.25/0.26 0.25/0.26", "F")
+    job.each("shim_thickness", "1.992 2.010 1.925 1.965", "M")
+    plan = job.plan("shims")
+    assert plan.state == "ready"
+    assert numbers(job, IL)["from"] == (EL if fetched else "buy")
+    assert numbers(job, EL)["from"] == (ER if fetched else "stays")
+    assert any("only one cam need come out" in str(r) for r in plan.reasons) is not fetched

@@ -44,7 +44,9 @@ class Room:
     def lash(self, shim: Known) -> Known:
         """The lash over a shim: what both share in doubt cancels."""
         assert self.room is not None
-        return self.room.plus(shim, -1.0).times(1.0 / self.window.factor)
+        room, share = self.room, 1.0 / self.window.factor  # the difference in one go: sets try hundreds of them
+        parts = (*((n, p * share) for n, p in room.parts), *((n, -p * share) for n, p in shim.parts))
+        return Known(value=(room.value - shim.value) * share, parts=parts, nu=room.nu + shim.nu)
 
     @property
     def wanted_mm(self) -> float:

@@ -255,12 +255,21 @@ def _nominal(item: Item) -> float:
     return written_mm(item.shim) or item.size_mm
 
 
+def _price(given: Given, valve: str, number: str) -> float | None:
+    """What one shim costs: the price of its number, else of its system."""
+    system, price = system_of(given, valve), price_of(given, number)
+    return system.price.value if price is None and system is not None and system.price is not None else price
+
+
+def shim_cents(given: Given, valve: str) -> int:
+    """What a bought shim costs here, in hundredths; something at least, so that none is bought for nothing."""
+    system = system_of(given, valve)
+    return max(1, round(100 * (_price(given, valve, system.part if system else "") or 0.0)))
+
+
 def _buy(given: Given, number: str, size: float, slots: tuple[str, ...], *, on_hand: bool) -> Buy:
     valve = slots[0].split("/")[0]
-    system = system_of(given, valve)
-    price = price_of(given, number)
-    if price is None and system is not None and system.price is not None:
-        price = system.price.value
+    system, price = system_of(given, valve), _price(given, valve, number)
     mark = system.marked(size) if system else ""
     because = said("from the shelf") if on_hand else said("no shim at hand gives this lash")
     return Buy(

@@ -14,8 +14,8 @@ from gudgeon.plans.evidence import Evidence
 from gudgeon.plans.lashes import Room, Window, room_of, window_of
 from gudgeon.plans.response import Response, exchanged, read_twice, responses
 from gudgeon.plans.shape import Given, Plan, Planner
-from gudgeon.plans.shim_items import items_for, shim_slots, sizes_on_sale, system_of
-from gudgeon.plans.shim_set import Choice, best_set
+from gudgeon.plans.shim_items import Item, items_for, shim_slots, sizes_on_sale, system_of
+from gudgeon.plans.shim_set import Choice, Lift, best_set, best_with_lifts
 from gudgeon.problem import Said, said
 
 KEY, NAME = "shims", "shims"
@@ -184,13 +184,17 @@ def _set(evidence: Evidence, windows: Mapping[str, Window], found: _Sorted) -> P
                     rests_on=seqs, reasons=(waits, *reasons), buys=lines.used(evidence, ()))  # fmt: skip
     chosen: list[Choice] = []
     without: list[Said] = []
+    fetched = _fetchable(evidence, windows, found)
     for valves in _systems(given, found.planned):
-        picked, why = _of_system(evidence, [rooms[v] for v in valves])
+        picked, why = _of_system(evidence, [rooms[v] for v in valves], fetched)
         chosen += picked
         without += why
     chosen.sort(key=lambda c: given.state.anatomy.valves.index(c.room.valve))
-    chance = lines.chance_of(chosen)
-    rows = (*(lines.of_choice(evidence, c, chance) for c in chosen), *(lines.stays(evidence, v) for v in found.settled))
+    chance, moved = lines.chance_of(chosen), {c.room.valve for c in chosen}
+    rows = (
+        *(lines.of_choice(evidence, c, chance) for c in chosen),
+        *(lines.stays(evidence, v) for v in found.settled if v not in moved),
+    )
     reasons = (*without, *lines.summary(evidence, chosen, chance), *lines.warnings(evidence, tuple(windows)))
     return Plan(key=KEY, name=NAME, state="impossible" if without else "ready", lines=rows, rests_on=seqs,
                 reasons=reasons, buys=(*lines.buys(given, chosen), *lines.used(evidence, chosen)))  # fmt: skip
@@ -242,19 +246,54 @@ def _systems(given: Given, valves: tuple[str, ...]) -> list[tuple[str, ...]]:
     return [tuple(group) for group in groups.values()]
 
 
-def _of_system(evidence: Evidence, rooms: list[Room]) -> tuple[list[Choice], list[Said]]:
+def _fetchable(evidence: Evidence, windows: Mapping[str, Window], found: _Sorted) -> tuple[Room, ...]:
+    """Valves in setting under cams that are shut, whose shims may be fetched where the workshop says what that costs."""
+    if lift_cents(evidence.given) is None or evidence.state.scope != "valves":
+        return ()
+    lifted = [v for v in found.settled if evidence.state.anatomy.layout.side(v).lift_cam]
+    rooms = [room_of(evidence, v, windows[v]) for v in lifted]
+    return tuple(r for r in rooms if r.room is not None and not _needs(evidence, {r.valve: r}))
+
+
+def lift_cents(given: Given) -> int | None:
+    """What taking out a cam and putting it back costs here: the work `lift_cam`, by its price or its hours."""
+    row = given.shelf.work("lift_cam")
+    if row is None or (row.price is None and row.hours is None):
+        return None
+    hours = row.hours.value * given.rules.hour_price.value if row.hours else 0.0
+    return round(100 * (row.price.value if row.price else hours))
+
+
+def _of_system(evidence: Evidence, rooms: list[Room], fetched: tuple[Room, ...]) -> tuple[list[Choice], list[Said]]:
     """The best set of one system, and why for those that no shim can help."""
     given = evidence.given
-    valves = tuple(room.valve for room in rooms)
-    system = system_of(given, valves[0])
-    items, sizes = items_for(evidence, valves), sizes_on_sale(system, [r.wanted_mm for r in rooms])
+    system = system_of(given, rooms[0].valve)
+    others = [r for r in fetched if system_of(given, r.valve) == system]
+    items = items_for(evidence, tuple(r.valve for r in (*rooms, *others)))
+    sizes = sizes_on_sale(system, [r.wanted_mm for r in rooms])
     able = [r for r in rooms if best_set([r], items, sizes, given.rules) is not None]
     without = [w for r in rooms if r not in able for w in lines.impossible(given, r, sizes, items)]
-    picked = best_set(able, items, sizes, given.rules) if able else ()
+    picked = _picked(evidence, able, others, items, sizes) if able else ()
     if picked is None:
         without.append(said("each of {n} valves has a shim, but not all at once: two need the same one", n=len(able)))
         picked = ()
     return list(picked), without
+
+
+def _picked(
+    evidence: Evidence, able: list[Room], others: list[Room], items: tuple[Item, ...], sizes: tuple[float, ...]
+) -> tuple[Choice, ...] | None:
+    """The best set; with paid cam lifts those that stay as they are under a shut cam are left out again."""
+    given, anatomy = evidence.given, evidence.state.anatomy
+    cam, cost = {r.valve: anatomy.cam(r.valve) for r in (*able, *others)}, lift_cents(given)
+    if cost is None or not others:
+        return best_set(able, items, sizes, given.rules)
+    out = {cam[r.valve] for r in able} | {c for c in anatomy.cams if f"{c} holder" in evidence.state.open_joints}
+    lift = Lift(cam_of=cam, shut=frozenset(cam.values()) - out, cam_cost=cost, shim_cost=lines.shim_cents(given, able[0].valve),
+                settled=frozenset(r.valve for r in others))  # fmt: skip
+    found = best_with_lifts([*able, *others], items, sizes, given.rules, lift)
+    stay = {r.valve for r in others}
+    return None if found is None else tuple(c for c in found[0] if c.moved or c.room.valve not in stay)
 
 
 KIND = Planner(key=KEY, name=NAME, plan=plan, scopes=("valves", "head out", "whole top end"))
