@@ -143,3 +143,10 @@ def test_the_columns_follow_the_layout(name: str) -> None:
     anatomy = expand(parse_book(demo(name)).layout)
     for key in CHARACTERISTICS:
         assert sides_of(key, anatomy) in ((), ("",), ("in", "ex"), ("top", "second"))
+
+
+@pytest.mark.parametrize("cell", ["compression..limit", "leak_down..limit"])
+def test_a_limit_of_one_column_is_written_once(cell: str) -> None:
+    bench = workbench()
+    seen = keep(bench, bench.add_book(EMPTY), "lash", {cell: "20"})
+    assert seen.problems == () and seen.changed == 1

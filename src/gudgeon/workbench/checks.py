@@ -91,7 +91,9 @@ def check(body: Body, given: Given, card: GaugeCard | None) -> None:
         case Arrived():
             _counts(body)
         case JobClosed() if body.outcome == "stopped" and not body.reason.strip():
-            raise refuse("the stop", "A job that is given up needs its reason.", "Say why the engine goes back in parts.")
+            raise refuse(
+                "the stop", "A job that is given up needs its reason.", "Say why the engine goes back in parts."
+            )
         case ArrivedWrong():
             _no_good(body, state)
         case _:

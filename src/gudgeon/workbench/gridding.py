@@ -213,7 +213,7 @@ def _moved(
     """How the rows of a limit get from what they were to what is wanted: changed, added, or taken out."""
     changes = []
     value_keys = ("least", "most") if CHARACTERISTICS[key].rule == "setting" else ("new", way_of(key), "expect")
-    for side in ("", *sides):
+    for side in dict.fromkeys(("", *sides)):
         row, now = old[side], wanted.get(side)
         if row is not None and now is None:
             changes.append(Changed(table="limit", row=_index(latest, row), gone=True))
