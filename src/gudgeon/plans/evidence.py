@@ -15,6 +15,7 @@ from gudgeon.measurands.own import measurands
 from gudgeon.metrology.known import Known, known, mean_of
 from gudgeon.operations.own import operations
 from gudgeon.plans.shape import Given
+from gudgeon.plans.shim_marks import decoded, meanings
 from gudgeon.problem import Refused
 from gudgeon.verdicts.gather import best
 from gudgeon.verdicts.value import Interpreter, Value
@@ -28,11 +29,12 @@ How = Literal["measured", "mark", "unknown"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Thickness:
-    """How thick a shim is, and how that is known."""
+    """How thick a shim is, and how that is known; `meanings` are the sizes that its mark may mean."""
 
     known: Known | None
     how: How
     rests_on: tuple[int, ...] = ()
+    meanings: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -92,15 +94,27 @@ class Evidence:
         values = best(v for t in fresh if (v := self.value(t)) is not None and v.known is not None)
         if values:
             whole = mean_of(tuple(v.known for v in values if v.known is not None))
-            return Thickness(known=whole, how="measured", rests_on=tuple(v.seq for v in values))
-        row = self.state.parts.get(part)
+            seqs = tuple(v.seq for v in values)
+            return Thickness(known=whole, how="measured", rests_on=seqs, meanings=self._meant(part)[1])
+        row, (says, meant) = self.state.parts.get(part), self._meant(part)
         if row is None:
             return Thickness(known=None, how="unknown")
-        written = written_mm(row.thickness) or marked_mm(row.mark)
+        written = written_mm(row.thickness) or says
         if written is None:
-            return Thickness(known=None, how="unknown")
+            return Thickness(known=None, how="unknown", meanings=meant)
         half = USED_SHIM_HALF_MM if part.startswith("orig:") else NEW_SHIM_HALF_MM
-        return Thickness(known=by_mark(written, f"mark of {part}", half), how="mark")
+        return Thickness(known=by_mark(written, f"mark of {part}", half), how="mark", meanings=meant)
+
+    def _meant(self, part: str) -> tuple[float | None, tuple[float, ...]]:
+        """What its mark says, and all that it may mean, by the systems whose shim it can be."""
+        row, systems = self.state.parts.get(part), self.given.book.shim_systems
+        if row is None or not row.mark:
+            return None, ()
+        slot = self.state.slot_of(part) or part.removeprefix("orig:")
+        own = self.given.book.shims_for("in" if ".in" in slot else "ex") if "/shim" in slot else None
+        numbered = tuple(s for s in systems if row.number and s.part == row.number)
+        its = (own,) if own is not None else (numbered or systems)
+        return decoded(row.mark, its), meanings(row.mark, its)
 
     def touched(self, keys: Iterable[Key], one: Taken, other: Taken) -> tuple[int, ...]:
         """The entries that touched one of these keys between two readings, whichever came first."""

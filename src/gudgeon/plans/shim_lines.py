@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from gudgeon.anatomy import say
 from gudgeon.plans.evidence import Evidence, marked_mm, written_mm
@@ -12,6 +12,7 @@ from gudgeon.plans.prices import price_of
 from gudgeon.plans.response import Response
 from gudgeon.plans.shape import Buy, Given, Line
 from gudgeon.plans.shim_items import Item, system_of
+from gudgeon.plans.shim_marks import agreeing
 from gudgeon.plans.shim_set import Choice
 from gudgeon.problem import Said, said
 from gudgeon.verdicts.shape import Verdict
@@ -179,61 +180,61 @@ def summary(evidence: Evidence, chosen: Sequence[Choice], chance: float) -> tupl
     return (said("all {n} land in their windows: {p:.0%}", n=len(chosen), p=chance), *out, *only)
 
 
-def warnings(evidence: Evidence, valves: Iterable[str]) -> tuple[Said, ...]:
+def warnings(evidence: Evidence, valves: Iterable[str], rooms: Mapping[str, Room]) -> tuple[Said, ...]:
     """Signs that shims are the wrong cure: said while the head is still on."""
+    if evidence.state.scope != "valves":
+        return ()
     found = []
-    state = evidence.state
     for valve in valves:
-        verdict = state.anatomy.layout.side(valve).coated and evidence.given.judged.at("lash", valve)
+        where, verdict = _where(evidence, valve), evidence.given.judged.at("lash", valve)
         read = verdict.as_found if verdict else None
-        closed = read is not None and (
-            read.said == "no gap" or (read.value is not None and read.value < COATED_LEAST_MM)
-        )
-        if closed and state.scope == "valves":
-            found.append(
-                said(
-                    "{where}: coated and nearly closed: stop calculating, take the head off",
-                    where=_where(evidence, valve),
-                )
-            )
+        none = read is not None and read.said == "no gap"
+        closed = none or (read is not None and read.value is not None and read.value < COATED_LEAST_MM)
+        if closed and evidence.state.anatomy.layout.side(valve).coated:
+            found.append(said("{where}: coated and nearly closed: stop calculating, take the head off", where=where))
+        elif none:
+            found.append(said("{where}: no gap at all: leak-down first; if it leaks, stop calculating, take the head off",
+                              where=where))  # fmt: skip
+        system, room = system_of(evidence.given, valve), rooms.get(valve)
+        if system is None or room is None or room.room is None:
+            continue
+        least, step = system.sizes()[0], system.step.value
+        if room.wanted_mm < least - step:
+            found.append(said("{where}: wants {wanted:.3f}, far below the first shim of {least:.2f}: the seat is worn away: "
+                              "stop calculating, take the head off", where=where, wanted=room.wanted_mm, least=least))  # fmt: skip
     return tuple(found)
 
 
-def impossible(given: Given, room: Room, sizes: Sequence[float], items: Sequence[Item]) -> tuple[Said, ...]:
-    """Why no shim helps one valve, and what does."""
-    where = say(room.valve, single=given.state.anatomy.layout.cylinders == 1)
-    wanted, known = room.wanted_mm, sorted({*sizes, *(i.size_mm for i in items)})
-    window = room.window
-    if not known:
-        return (said("{where}: no shim of any size is known: wanted {wanted:.3f}", where=where, wanted=wanted),)
-    lashes = {size: (room.room.value - size) / window.factor for size in known} if room.room else {}
-    thinnest, thickest = known[0], known[-1]
-    if lashes[thinnest] < window.low_mm:
-        why = said("{where}: the thinnest shim, {size:.3f}, gives {lash:.3f}, tight", where=where, size=thinnest,
-                   lash=lashes[thinnest])  # fmt: skip
-        drop = window.factor * window.low_mm + thinnest - room.room.value if room.room else 0.0
-        cure = said(
-            "possible: a new seat insert, or a new valve where its face is worn: the tip must fall {drop:.2f}",
-            drop=drop,
-        )
-        return why, cure, _tip_words(given, room.valve)
-    if lashes[thickest] > window.high_mm:
-        why = said("{where}: the thickest shim, {size:.3f}, gives {lash:.3f}, loose", where=where, size=thickest,
-                   lash=lashes[thickest])  # fmt: skip
-        return why, said(
-            "possible: seat cut deeper, a longer valve, or the right shim system: measure tip and shim again"
-        )
-    over = max(s for s in known if lashes[s] > window.high_mm)
-    under = min(s for s in known if lashes[s] < window.low_mm)
-    why = said("{where}: {thin:.3f} gives {loose:.3f}, {thick:.3f} gives {tight:.3f}: nothing between is on sale",
-               where=where, thin=over, loose=lashes[over], thick=under, tight=lashes[under])  # fmt: skip
-    return why, said("possible: a shim measured between them, wanted {wanted:.3f}", wanted=wanted)
+def marks(evidence: Evidence, valves: Iterable[str]) -> tuple[Said, ...]:
+    """Marks that may mean two sizes, or that the micrometer speaks against, on shims within reach of these valves."""
+    state = evidence.state
+    standing = {state.slots.get(f"{v}/shim") or "": _where(evidence, v) for v in valves}
+    spare = {
+        p: "in hand" for p, row in state.parts.items() if row.kind == "shim" and row.received and not state.slot_of(p)
+    }
+    found = []
+    for part, where in {**spare, **standing}.items():
+        row, thick = state.parts.get(part), evidence.thickness(part)
+        if row is None or not thick.meanings:
+            continue
+        sizes = " or ".join(f"{size:.2f}" for size in thick.meanings)
+        if thick.known is None:
+            found.append(said("shim {where}, marked {mark}: {sizes}? Measure it: a short mark is no size",
+                              where=where, mark=row.mark, sizes=sizes))  # fmt: skip
+        elif thick.how == "measured":
+            found += _against_mark(where, row.mark, thick.meanings, thick.known.value, sizes)
+    return tuple(found)
 
 
-def _tip_words(given: Given, valve: str) -> Said:
-    if given.state.anatomy.layout.side(valve).coated:
-        return said("not possible: grinding the tip, the valve is coated")
-    return said("grinding the tip only where the maker allows it")
+def _against_mark(where: str, mark: str, sizes: tuple[float, ...], measured: float, words: str) -> list[Said]:
+    meant = agreeing(sizes, measured)
+    if meant is None:
+        return [said("shim {where}, marked {mark} ({sizes}), measures {measured:.3f}: worn, or not what its mark says; "
+                     "the micrometer counts", where=where, mark=mark, sizes=words, measured=measured)]  # fmt: skip
+    if len(sizes) > 1:
+        return [said("shim {where}, marked {mark}: {sizes}; it measures {measured:.3f}, so {meant:.2f} is meant",
+                     where=where, mark=mark, sizes=words, measured=measured, meant=meant)]  # fmt: skip
+    return []
 
 
 def buys(given: Given, chosen: Sequence[Choice]) -> tuple[Buy, ...]:

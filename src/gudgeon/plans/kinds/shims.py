@@ -15,6 +15,7 @@ from gudgeon.plans.lashes import Room, Window, room_of, window_of
 from gudgeon.plans.response import Response, exchanged, read_twice, responses
 from gudgeon.plans.shape import Given, Plan, Planner
 from gudgeon.plans.shim_items import Item, items_for, shim_slots, sizes_on_sale, system_of
+from gudgeon.plans.shim_none import NoShim, no_shim
 from gudgeon.plans.shim_set import Choice, Lift, best_set, best_with_lifts
 from gudgeon.problem import Said, said
 
@@ -178,12 +179,16 @@ def _set(evidence: Evidence, windows: Mapping[str, Window], found: _Sorted) -> P
     seqs = tuple(sorted({s for room in rooms.values() for s in room.rests_on}))
     if needs:
         rows = tuple(lines.stays(evidence, v) for v in found.settled)
-        reasons = (*_no_gap(evidence, rooms), *lines.warnings(evidence, tuple(windows)))
+        reasons = (
+            *_no_gap(evidence, rooms),
+            *lines.marks(evidence, rooms),
+            *lines.warnings(evidence, tuple(windows), rooms),
+        )
         waits = said("a set is planned when every valve of it is known: {n} readings are missing", n=len(set(needs)))
         return Plan(key=KEY, name=NAME, state="waits", lines=rows, needs=_in_reach(given, needs),
                     rests_on=seqs, reasons=(waits, *reasons), buys=lines.used(evidence, ()))  # fmt: skip
     chosen: list[Choice] = []
-    without: list[Said] = []
+    without: list[NoShim] = []
     fetched = _fetchable(evidence, windows, found)
     for valves in _systems(given, found.planned):
         picked, why = _of_system(evidence, [rooms[v] for v in valves], fetched)
@@ -194,8 +199,10 @@ def _set(evidence: Evidence, windows: Mapping[str, Window], found: _Sorted) -> P
     rows = (
         *(lines.of_choice(evidence, c, chance) for c in chosen),
         *(lines.stays(evidence, v) for v in found.settled if v not in moved),
+        *(way for none in without for way in none.ways),
     )
-    reasons = (*without, *lines.summary(evidence, chosen, chance), *lines.warnings(evidence, tuple(windows)))
+    summary = (*lines.summary(evidence, chosen, chance), *lines.marks(evidence, rooms))
+    reasons = (*(w for none in without for w in none.words), *summary, *lines.warnings(evidence, tuple(windows), rooms))
     return Plan(key=KEY, name=NAME, state="impossible" if without else "ready", lines=rows, rests_on=seqs,
                 reasons=reasons, buys=(*lines.buys(given, chosen), *lines.used(evidence, chosen)))  # fmt: skip
 
@@ -264,7 +271,7 @@ def lift_cents(given: Given) -> int | None:
     return round(100 * (row.price.value if row.price else hours))
 
 
-def _of_system(evidence: Evidence, rooms: list[Room], fetched: tuple[Room, ...]) -> tuple[list[Choice], list[Said]]:
+def _of_system(evidence: Evidence, rooms: list[Room], fetched: tuple[Room, ...]) -> tuple[list[Choice], list[NoShim]]:
     """The best set of one system, and why for those that no shim can help."""
     given = evidence.given
     system = system_of(given, rooms[0].valve)
@@ -272,11 +279,11 @@ def _of_system(evidence: Evidence, rooms: list[Room], fetched: tuple[Room, ...])
     items = items_for(evidence, tuple(r.valve for r in (*rooms, *others)))
     sizes = sizes_on_sale(system, [r.wanted_mm for r in rooms])
     able = [r for r in rooms if best_set([r], items, sizes, given.rules) is not None]
-    without = [w for r in rooms if r not in able for w in lines.impossible(given, r, sizes, items)]
+    without = [no_shim(evidence, r, sizes, items) for r in rooms if r not in able]
     picked = _picked(evidence, able, others, items, sizes) if able else ()
     if picked is None:
-        without.append(said("each of {n} valves has a shim, but not all at once: two need the same one", n=len(able)))
-        picked = ()
+        why = said("each of {n} valves has a shim, but not all at once: two need the same one", n=len(able))
+        return [], [*without, NoShim(why=why)]
     return list(picked), without
 
 
