@@ -73,7 +73,7 @@ def test_measured_it_says_which_is_meant() -> None:
 
 
 def test_a_mark_that_the_micrometer_speaks_against_is_named() -> None:
-    bench, part = job("three digits")
+    bench, _part = job("three digits")
     marked = bench.record(PartReceived(kind="shim", mark="185", order="P-1"))
     bench.read("shim_thickness", f"part:{marked}", "1.745", "M")
     assert any("marked 185 (1.85), measures 1.745" in str(r) for r in bench.plan("shims").reasons)

@@ -26,6 +26,7 @@ class Window:
     high_mm: float
     aim_mm: float
     factor: float
+    u_factor: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,13 +41,18 @@ class Room:
     basis: tuple[Said, ...] = ()
     rests_on: tuple[int, ...] = ()
     lash_taken: Taken | None = None
+    read_mm: float | None = None
 
     def lash(self, shim: Known) -> Known:
         """The lash over a shim: what both share in doubt cancels."""
         assert self.room is not None
         room, share = self.room, 1.0 / self.window.factor  # the difference in one go: sets try hundreds of them
         parts = (*((n, p * share) for n, p in room.parts), *((n, -p * share) for n, p in shim.parts))
-        return Known(value=(room.value - shim.value) * share, parts=parts, nu=room.nu + shim.nu)
+        value = (room.value - shim.value) * share
+        if self.window.u_factor and self.read_mm is not None:
+            side = "intake" if ".in" in self.valve else "exhaust"
+            parts = (*parts, (f"lever ratio, {side}", (self.read_mm - value) * share * self.window.u_factor))
+        return Known(value=value, parts=parts, nu=room.nu + shim.nu)
 
     @property
     def wanted_mm(self) -> float:
@@ -104,7 +110,8 @@ def _from(evidence: Evidence, bare: Room, taken: Taken, lash: Known) -> Room:
     room = lash.times(factor).plus(shim.known)
     room = room if moved is None else room.plus(moved)
     basis = (said("from the lash of entry {entry}", entry=taken.entry.seq), *why)
-    return replace(bare, room=room, tip=tip, basis=basis, rests_on=(*seqs, *tip_seqs), lash_taken=taken)
+    return replace(bare, room=room, tip=tip, basis=basis, rests_on=(*seqs, *tip_seqs), lash_taken=taken,
+                   read_mm=lash.value)  # fmt: skip
 
 
 def stack_of(evidence: Evidence, valve: str, window: Window) -> tuple[Known, tuple[int, ...]] | None:

@@ -138,7 +138,7 @@ def put_right(evidence: Evidence, one: Response, other: Response) -> Line:
     return Line(where=one.valve, what=what, numbers=numbers, because=(_against(one),))
 
 
-def contradiction(one: Response) -> Line:
+def contradiction(one: Response, causes: tuple[Said, ...]) -> Line:
     """A valve whose lash is not what its shim should give."""
     numbers: Numbers = (
         ("valve", one.valve),
@@ -149,7 +149,7 @@ def contradiction(one: Response) -> Line:
         ("contradicts", True),
     )
     what = said("contradicts the plan: measure the shim that is in, look for dirt, read again")
-    return Line(where=one.valve, what=what, numbers=numbers, because=(_against(one),))
+    return Line(where=one.valve, what=what, numbers=numbers, because=(_against(one), *causes))
 
 
 def _against(one: Response) -> Said:

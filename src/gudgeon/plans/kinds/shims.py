@@ -5,13 +5,15 @@ A wrong shim costs a day: cams out, timing again. So the set is planned at once 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from gudgeon.anatomy import say
+from gudgeon.plans import lever
 from gudgeon.plans import shim_lines as lines
 from gudgeon.plans.evidence import Evidence
 from gudgeon.plans.lashes import Room, Window, room_of, window_of
+from gudgeon.plans.lever import corrected, levers
 from gudgeon.plans.response import Response, exchanged, read_twice, responses
 from gudgeon.plans.shape import Given, Plan, Planner
 from gudgeon.plans.shim_items import Item, items_for, shim_slots, sizes_on_sale, system_of
@@ -58,10 +60,13 @@ def _shims(given: Given, earlier: tuple[Plan, ...]) -> Plan:
                     buys=lines.used(evidence, ()))  # fmt: skip
     if found.pending:
         return _waits_for_work(evidence, found)
-    odd = _odd(evidence, {v: windows[v] for v in found.planned})
+    answers = responses(evidence, windows)
+    odd = _odd(evidence, [r for r in answers if r.valve in found.planned])
     if odd is not None:
         return odd
-    return _set(evidence, windows, found)
+    learned = levers(evidence, answers)
+    set_ = _set(evidence, corrected(windows, learned), found)
+    return replace(set_, reasons=(*set_.reasons, *lever.words(learned)))
 
 
 def _without(given: Given) -> Plan:
@@ -130,9 +135,8 @@ def _waits_for_work(evidence: Evidence, found: _Sorted) -> Plan:
     return Plan(key=KEY, name=NAME, state="waits", lines=rows, reasons=(words,), buys=lines.used(evidence, ()))
 
 
-def _odd(evidence: Evidence, windows: Mapping[str, Window]) -> Plan | None:
+def _odd(evidence: Evidence, found: Sequence[Response]) -> Plan | None:
     """Where a reading contradicts what the last plan said, no further shim is planned upon it."""
-    found = responses(evidence, windows)
     odd = [r for r in found if r.contradicts]
     pairs = exchanged(evidence, found)
     paired = [r for pair in pairs for r in pair]
@@ -141,7 +145,7 @@ def _odd(evidence: Evidence, windows: Mapping[str, Window]) -> Plan | None:
         return None
     rows = [line for a, b in pairs for line in (lines.put_right(evidence, a, b), lines.put_right(evidence, b, a))]
     alone = [r for r in odd if r not in paired]
-    rows += [lines.contradiction(r) for r in alone]
+    rows += [lines.contradiction(r, lever.likely(evidence, r, found)) for r in alone]
     needs = tuple(f"{key}@{r.valve}" for r in alone for key in ("lash", "shim_thickness"))
     reasons = tuple(_exchange_words(evidence, a, b) for a, b in pairs)
     seqs = tuple(sorted({s for r in odd for s in (r.taken.entry.seq, *r.before.rests_on)}))
