@@ -44,6 +44,9 @@ def test_an_own_engine_from_nothing_to_head_out(folder: Path, live: Live, page: 
     picture(page, "own-next")
 
 
+PLACES = ("c1.in.left", "c1.in.right", "c1.ex.left", "c1.ex.right")
+
+
 def _take_in(page: Page, url: str) -> None:
     """An engine that has no book: its layout, picked."""
     page.goto(f"{url}/open")
@@ -63,6 +66,7 @@ def _measure(page: Page, url: str) -> None:
         expect(page.locator("#question")).to_contain_text(
             ("Intake left", "Intake right", "Exhaust left", "Exhaust right")[n]
         )
+        expect(page.locator("#facts")).to_have_attribute("data-place", PLACES[n])  # the panel has come
         if page.locator("#new-limit").count():
             page.fill("#limit-new", WINDOWS[n // 2])
             if n == 0:

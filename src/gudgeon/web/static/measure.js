@@ -104,10 +104,24 @@ document.addEventListener("DOMContentLoaded", () => {
       .then((answer) => (answer.ok ? answer.text() : Promise.reject()))
       .then((html) => {
         if (mine !== refreshing || before !== typedCount) return; // typed on meanwhile: the next answer asks again
+        const kept = halfTyped();
         panel.innerHTML = html;
         takeFacts();
+        kept();
       })
       .catch(() => question());
+  };
+  // Cells of a limit that somebody is typing stay as they are when the panel around them comes anew.
+  const halfTyped = () => {
+    const form = $("new-limit"), focused = document.activeElement?.id;
+    if (!form) return () => {};
+    const about = `${form.dataset.measurand} ${form.dataset.place}`, cells = [...new FormData(form)];
+    return () => {
+      const fresh = $("new-limit");
+      if (!fresh || `${fresh.dataset.measurand} ${fresh.dataset.place}` !== about) return;
+      for (const [name, value] of cells) if (fresh.elements[name] && !fresh.elements[name].value) fresh.elements[name].value = value;
+      if (focused && fresh.querySelector(`#${focused}`)) $(focused).focus();
+    };
   };
   queue.on("landed", () => {
     tone(true);
