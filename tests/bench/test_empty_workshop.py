@@ -50,6 +50,8 @@ def test_own_engine_to_a_whole_shim_set(folder: Path, live: Live, page: Page) ->
         expect(page.locator("#question")).to_contain_text(
             ("Intake left", "Intake right", "Exhaust left", "Exhaust right")[n]
         )
+        place = ("c1.in.left", "c1.in.right", "c1.ex.left", "c1.ex.right")[n]
+        expect(page.locator("#facts")).to_have_attribute("data-place", place)  # the panel has come
         if page.locator("#new-limit").count():
             book.cell("#limit-new", *(("0.10", "0.15") if n < 2 else ("0.20", "0.25")))
             page.click("#new-limit button")

@@ -26,6 +26,8 @@ PAGES = (
     "/rules",
     "/benches",
     "/style",
+    f"/job/{JOB}/own",
+    f"/job/{JOB}/edition",
     "/calc",
     *(f"/job/{number}/{door}" for number in (JOB, SMALL) for door in ("", "measure", "decide", "build", "papers")),
     f"/job/{JOB}/papers?retract=9",

@@ -131,7 +131,7 @@ def measure(
 
 def _chosen(given: Given, asks: tuple[AskView, ...], measurand: str, place: str, point: str | None) -> AskView | None:
     if not measurand:
-        return asks[0] if asks else None
+        return asks[0] if asks else _read_without_limit(given)
     kind = measurands(given.state.anatomy).get(measurand)
     if kind is None or place not in kind.where(given.state.anatomy):
         raise refuse(
@@ -141,6 +141,18 @@ def _chosen(given: Given, asks: tuple[AskView, ...], measurand: str, place: str,
         wanted = next((a for a in asks if (a.measurand, a.place) == (measurand, place)), None)
         return wanted or ask_at(given, measurand, place, kind.points(given.state.anatomy, place)[0])
     return ask_at(given, measurand, place, point)
+
+
+def _read_without_limit(given: Given) -> AskView | None:
+    """A setting that was read before the book had a window for it: nothing can follow from it until somebody types one."""
+    for verdict in given.judged.verdicts:
+        kind = CHARACTERISTICS.get(verdict.key)
+        if kind is not None and kind.rule == "setting" and verdict.row is None and verdict.fresh:
+            want = kind.wants[0]
+            there = want.at(given.state.anatomy, verdict.place)
+            points = measurands(given.state.anatomy)[want.measurand].points(given.state.anatomy, there)
+            return ask_at(given, want.measurand, there, points[0])
+    return None
 
 
 def _gauges(given: Given, kind: Measurand) -> tuple[GaugeView, ...]:
