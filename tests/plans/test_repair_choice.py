@@ -230,3 +230,21 @@ def test_nothing_failed_is_nothing_to_choose() -> None:
 @pytest.mark.parametrize(("words", "days"), [("3 days", 3), ("2 weeks", 14), ("1 day", 1), ("soon", None), ("", None)])
 def test_terms_of_delivery(words: str, days: int | None) -> None:
     assert days_of(words) == days
+
+
+def test_the_bore_waits_for_the_piston_and_follows_it() -> None:
+    """The new piston of 88.460 and a clearance of 0.030 to 0.060: the bore is cut to 88.490 to 88.520."""
+    clearance = '[[limit]]\nof = "piston_clearance"\nnew = ["0.030 mm", "0.060 mm"]\nmost = "0.100 mm"\n'
+    big = '[[gauge]]\nid = "M88"\nname = "big"\nsource = "invented"\nkind = "micrometer"\nunit = "mm"\nresolution = "0.001 mm"\npermissible_error = "0.001 mm"\n'
+    job = PlanBench(book() + FITS.format(guide="14.50", valve="48.00", head="540.00", kit="55.00", valve_days="3", guide_kit="",
+                    valve_kit="") + clearance, SHELF + WORK.format(cut="37.00") + big, "whole top end")  # fmt: skip
+    for level in ("top", "middle", "bottom"):
+        for axis in "xy":
+            job.read("bore_diameter", "c1", "88.090", "B", f"{level} {axis}")
+    cut = next(c for c in job.plan("machining").machines if c.where == "c1")
+    assert (cut.low_mm, cut.encloses) == (None, ("piston",))
+    job.record(Disposition(part="orig:c1/barrel", what="machine", reason="rebore"))
+    job.fit("piston", "c1/piston", "P-1")
+    job.read("piston_diameter", "c1", "88.460", "M88")
+    cut = next(c for c in job.plan("machining").machines if c.where == "c1")
+    assert (cut.low_mm, cut.high_mm) == (pytest.approx(88.490), pytest.approx(88.520))

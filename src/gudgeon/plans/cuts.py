@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from gudgeon.anatomy import say
+from gudgeon.anatomy import Surface, say
 from gudgeon.book.limits import LimitRow
-from gudgeon.metrology.student import t_inverse
 from gudgeon.plans.bounds import Bounds, tip_bounds
+from gudgeon.plans.deciding import agreed
 from gudgeon.plans.evidence import Evidence
+from gudgeon.plans.faces import face_bound
 from gudgeon.plans.shape import Cut, Given, Plan
 from gudgeon.problem import Said, said
 
@@ -31,7 +32,11 @@ def cuts_of(
         cuts.append(_seat(evidence.given, valve, bounds, guide=guide, insert=seat == "renew", comes=comes))
         needs += (f"new valve of {valve}",) if comes else bounds.needs
         seqs += bounds.rests_on
-    cuts += [c for slot, what in asked.items() if what == "machine" and (c := _face(evidence.given, slot)) is not None]
+    works = agreed(earlier).worked
+    for slot in (slot for slot, what in asked.items() if what == "machine"):
+        cut, missing = _face(evidence.given, slot, works)
+        cuts += [cut] if cut is not None else []
+        needs += missing
     return tuple(cuts), tuple(dict.fromkeys(needs)), tuple(sorted(set(seqs)))
 
 
@@ -134,29 +139,37 @@ def _encloses(given: Given, valve: str, *, guide: bool) -> tuple[str, ...]:
     return (*found, "tip bridge")
 
 
-def _face(given: Given, slot: str) -> Cut | None:
-    """A face to be skimmed or a bore to be cut: what it may lose at the most."""
-    kind = given.state.anatomy.slots[slot].kind
+def _face(given: Given, slot: str, works: frozenset[str]) -> tuple[Cut | None, tuple[str, ...]]:
+    """A face to be skimmed or a bore to be cut: what it may lose at the most, and what is missing to say so."""
+    kind, place = given.state.anatomy.slots[slot].kind, slot.split("/")[0]
     if kind not in ("head", "barrel"):
-        return None
-    place = slot.split("/")[0]
-    most = _most_off(given, place if kind == "barrel" else "")
+        return None, ()
+    if f"rebore {slot}" in works:
+        return _bore(given, place), ()
+    bound = face_bound(given, place, barrel=kind == "barrel")
     flat = _range(given.book.limit_for("head_flatness" if kind == "head" else "barrel_flatness", place))
     reach = (said("flat within {flat}", flat=flat),) if flat else ()
-    because = (said("squish and valve-to-piston keep their guard up to {most:.2f} off", most=most),) if most is not None else (
-        said("squish and valve-to-piston are not measured: no more than cleans up, and tell us how much"),)  # fmt: skip
+    unknown = said("squish or valve-to-piston is not measured: no more than cleans up, and tell us how much")
     forbidden = (said("plated bore: no boring, no honing"),) if kind == "barrel" and given.book.plated else ()
-    return Cut(where=place, what=said("{kind} face: skim as little as cleans up", kind=kind), to_reach=reach, low_mm=0.0,
-               high_mm=most, never_over_mm=most, bound_because=because, forbidden=forbidden,
-               measures=("how much came off", "untouched"))  # fmt: skip
+    cut = Cut(where=place, what=said("{kind} face: skim as little as cleans up", kind=kind), to_reach=reach, low_mm=0.0,
+              high_mm=bound.most_mm, never_over_mm=bound.most_mm,
+              bound_because=(*bound.because, *(() if bound.most_mm is not None else (unknown,))), forbidden=forbidden,
+              measures=("how much came off", "untouched"))  # fmt: skip
+    return cut, bound.needs
 
 
-def _most_off(given: Given, cylinder: str) -> float | None:
-    """How much a face may lose: squish one for one, valve-to-piston at most one for one (m·cos ψ, ψ not known)."""
-    rooms = []
-    for key in ("squish", "valve_to_piston"):
-        for verdict in given.judged.of(key):
-            if verdict.place.startswith(cylinder) and verdict.value is not None and verdict.low is not None:
-                guard = t_inverse(1.0 - given.rules.risk) * (verdict.u or 0.0)
-                rooms.append(verdict.value - verdict.low - guard)
-    return max(0.0, round(min(rooms) - 0.005, 2)) if rooms else None
+def _bore(given: Given, cylinder: str) -> Cut:
+    """A bore that is cut to its piston: the piston is measured first, the bore follows it."""
+    row, piston = given.book.limit_for("piston_clearance", cylinder), given.judged.at("piston_diameter", cylinder)
+    new = given.state.is_new(Surface(slot=f"{cylinder}/piston", name="skirt"))
+    size = piston.value if piston is not None and new else None
+    low = high = None
+    bound = said("the bore waits for the new piston: measured in hand, it is enclosed")
+    if row is not None and row.new_low is not None and row.new_high is not None and size is not None:
+        low, high = size + row.new_low, size + row.new_high
+        bound = said("bore {low:.3f} to {high:.3f}: the piston measures {size:.3f}", low=low, high=high, size=size)
+    clearance = _range(row)
+    reach = [said("{range} wider than the enclosed piston", range=clearance)] if clearance else []
+    return Cut(where=cylinder, what=said("bore: cut and honed to the piston in hand"), to_reach=tuple(reach), low_mm=low,
+               high_mm=high, never_over_mm=high, bound_because=(bound,), forbidden=(said("no bore before the piston is measured"),),
+               encloses=("piston",), measures=("bore_diameter", "finish", "untouched"))  # fmt: skip
