@@ -10,24 +10,13 @@ from gudgeon.anatomy import say
 from gudgeon.job.entries import Ordered
 from gudgeon.plans.bounds import load_at
 from gudgeon.plans.evidence import Evidence, written_mm
-from gudgeon.plans.lashes import stack_of, window_of
 from gudgeon.plans.prices import price_of
 from gudgeon.plans.shape import Buy, Given, Line
-from gudgeon.plans.shim_items import system_of
-from gudgeon.problem import Said, said
+from gudgeon.plans.ways_out import Agreed, spacer_row, ways_out
+from gudgeon.problem import said
 
 _FROM_TO = re.compile(r"(\d+[.,]\d+)\s*(?:mm)?\s*(?:to|–|-)\s*(\d+[.,]\d+)")
 _NEVER = re.compile(r"never over\s*(\d+[.,]\d+)")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Agreed:
-    """What an order said of one tip."""
-
-    low_mm: float
-    high_mm: float
-    never_over_mm: float | None
-    seq: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,8 +85,8 @@ def _check(evidence: Evidence, valve: str, agreed: Agreed, worked: int) -> Check
     decided = _decided(evidence, valve, taken.entry.seq)
     lines = [_compared(evidence, valve, tip.value, agreed, broken)]
     spacer = None
-    if broken == "over":
-        ways, spacer = _ways_out(evidence, valve, tip.value, agreed)
+    if broken:
+        ways, spacer = ways_out(evidence, valve, tip.value, agreed, broken)
         lines += [] if decided else ways
     return Check(valve=valve, lines=tuple(lines), broken=bool(broken), decided=decided, spacer=spacer)
 
@@ -138,96 +127,6 @@ def _compared(evidence: Evidence, valve: str, tip_mm: float, agreed: Agreed, bro
     return Line(where=valve, what=what, numbers=numbers)
 
 
-def _ways_out(evidence: Evidence, valve: str, tip_mm: float, agreed: Agreed) -> tuple[list[Line], Buy | None]:
-    """What is still possible, the cheapest first."""
-    spacer, buy = _spacer(evidence, valve, tip_mm, agreed)
-    insert = _insert(evidence, valve)
-    return [*spacer, insert, _tip_grinding(evidence, valve, tip_mm, agreed)], buy
-
-
-def _spacer(evidence: Evidence, valve: str, tip_mm: float, agreed: Agreed) -> tuple[list[Line], Buy | None]:
-    """A spacer under the spring for the height, the thinnest shim for the lash."""
-    given, side = evidence.given, "in" if ".in" in valve else "ex"
-    spring, window, system = given.book.spring(side), window_of(given, valve), system_of(given, valve)
-    before, height = _before(evidence, valve, agreed.seq), _height(evidence, valve)
-    stack = stack_of(evidence, valve, window) if window else None
-    if spring is None or spring.spacer is None or window is None or system is None or stack is None or height is None:
-        return [], None
-    thick = spring.spacer.value
-    after = height - thick
-    lash = (stack[0].value - tip_mm - system.sizes()[0]) / window.factor
-    load = load_at(evidence, valve, after)
-    fits = before is None or thick <= tip_mm - before + 1e-9
-    possible = fits and lash >= window.low_mm
-    numbers = (
-        ("way", "spacer"),
-        ("possible", possible),
-        ("spacer_mm", thick),
-        ("height_mm", after),
-        ("load_n", load),
-        ("shim_mm", system.sizes()[0]),
-        ("lash_mm", lash),
-        ("sink_mm", tip_mm - before if before is not None else None),
-        ("reserve_mm", agreed.never_over_mm - tip_mm if agreed.never_over_mm is not None else None),
-    )
-    what = said("a {thick:.2f} spacer under the spring: height {after:.2f}, load {load:.1f} N; thinnest shim {shim:.2f}, "
-                "lash {lash:.3f}", thick=thick, after=after, load=load or 0.0, shim=system.sizes()[0], lash=lash)  # fmt: skip
-    because: tuple[Said, ...] = (said("no reserve for the next overhaul: then a new insert"),)
-    because += (
-        () if fits else (said("the spacer is thicker than the sink: less room between the coils than the maker gave"),)
-    )
-    row = next(
-        (p for p in given.book.parts if p.thickness and abs(p.thickness.value - thick) < 5e-4 and "spacer" in p.name),
-        None,
-    )
-    buy = Buy(number=row.number, name=row.name, count=1, slots=(f"{valve}/spring",), because=said("to restore the spring height"),
-              sure=False, price=price_of(given, row.number)) if row and possible else None  # fmt: skip
-    return [Line(where=valve, what=what, numbers=numbers, because=because)], buy
-
-
-def _before(evidence: Evidence, valve: str, order: int) -> float | None:
-    """The tip that stood when the order went out."""
-    for taken in evidence.at("tip_height", valve):
-        tip = evidence.number(taken) if taken.entry.seq < order else None
-        if tip is not None:
-            return tip.value
-    return None
-
-
-def _height(evidence: Evidence, valve: str) -> float | None:
-    """The installed height without a spacer: as read, while none was fitted."""
-    latest = evidence.latest("installed_height", valve)
-    return latest[0].value if latest else None
-
-
-def _insert(evidence: Evidence, valve: str) -> Line:
-    part = next(iter(evidence.given.book.parts_in(f"{valve}/seat")), None)
-    price = price_of(evidence.given, part.number) if part else None
-    numbers = (
-        ("way", "new insert"),
-        ("possible", part is not None),
-        ("part", part.number if part else None),
-        ("price", price),
-    )
-    if part is None:
-        return Line(where=valve, what=said("a new insert: the book sells none, ask the shop"), numbers=numbers)
-    what = said("a new insert, {number}, {price}, {delivery}: fitted and cut anew", number=part.number,
-                price=f"{price:.2f}" if price is not None else "no price", delivery=part.delivery or "no term")  # fmt: skip
-    return Line(where=valve, what=what, numbers=numbers)
-
-
-def _tip_grinding(evidence: Evidence, valve: str, tip_mm: float, agreed: Agreed) -> Line:
-    coated = evidence.state.anatomy.layout.side(valve).coated
-    off = tip_mm - agreed.high_mm
-    numbers = (("way", "tip grinding"), ("possible", not coated), ("off_mm", off))
-    if coated:
-        return Line(where=valve, what=said("tip grinding: refused, the valve is coated"), numbers=numbers)
-    what = said(
-        "tip ground {off:.2f} shorter, where the maker allows it and the tip still stands above its keepers", off=off
-    )
-    return Line(where=valve, what=what, numbers=numbers)
-
-
 def spacer_buys(evidence: Evidence, back: Iterable[Check]) -> tuple[Buy, ...]:
     """Spacers that were fitted, and those that a way out asks for."""
     given = evidence.given
@@ -237,14 +136,7 @@ def spacer_buys(evidence: Evidence, back: Iterable[Check]) -> tuple[Buy, ...]:
             found[check.valve] = check.spacer
     for done in evidence.state.did("fit_spacer"):
         size = _size(done.detail.get("thickness", ""))
-        row = next(
-            (
-                p
-                for p in given.book.parts
-                if p.thickness and abs(p.thickness.value - size) < 5e-4 and "spacer" in p.name
-            ),
-            None,
-        )
+        row = spacer_row(given, size)
         if row is not None:
             found[done.where] = Buy(number=row.number, name=row.name, count=1, slots=(f"{done.where}/spring",),
                                     because=said("fitted under the spring"), price=price_of(given, row.number), on_hand=True)  # fmt: skip
