@@ -93,6 +93,7 @@ PLANTED: tuple[tuple[str, str, str, str, str], ...] = (
     ('[[part]]\nnumber = "S-1"', '[materials]\ndeglaze = "hone"\n\n[[part]]\nnumber = "S-1"', "[materials]", "error",
      "deglazed with a hone"),
     ('kit = "S-1"', 'kit = "S-9"', 'name = "everything"', "error", "kit S-9 is no part"),
+    ('name = "gasket kit"', 'name = "gasket kit"\nkit = "S-1"', 'name = "gasket kit"', "error", "holds itself"),
     ('kit = "S-1"', 'look_alike = "S-1"', 'name = "everything"', "warning", "nothing tells them apart"),
     ('slots = ["*/*"]', 'slots = ["c1*/*"]', 'name = "gasket kit"', "warning", "places have no part number"),
     ("consumable = true\n", "", 'name = "gasket kit"', "warning", "no place in the engine"),

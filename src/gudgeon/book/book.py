@@ -102,6 +102,18 @@ class Rows(Typed):
         """Every part number that may stand in a slot, in the book's order."""
         return tuple(p for p in self.parts if slot in p.slots)
 
+    def looped_kits(self) -> frozenset[str]:
+        """Kits that hold themselves, straight or over other kits: nobody can order such a one, its pieces are bought singly."""
+        above = {p.number: p.kit for p in self.parts if p.kit}
+        found = set()
+        for kit in dict.fromkeys(above.values()):
+            at, seen = kit, set[str]()
+            while at in above and at not in seen:
+                seen.add(at)
+                at = above[at]
+            found |= {kit} if at in seen else set()
+        return frozenset(found)
+
     @property
     def sha256(self) -> str:
         """The digest of the text."""

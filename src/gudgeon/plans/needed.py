@@ -145,8 +145,8 @@ def _buy(given: Given, row: PartRow, count: int, slots: tuple[str, ...]) -> Buy:
 
 def _in_kits(given: Given, buys: list[Buy]) -> list[Buy]:
     """A kit in the place of its pieces, where all of them are needed or they cost more."""
-    found = list(buys)
-    for kit in dict.fromkeys(p.kit for p in given.book.parts if p.kit):
+    found, looped = list(buys), given.book.looped_kits()
+    for kit in dict.fromkeys(p.kit for p in given.book.parts if p.kit and p.kit not in looped):
         row = given.book.part(kit)
         members = [p.number for p in given.book.parts if p.kit == kit]
         inside = [b for b in found if b.number in members]

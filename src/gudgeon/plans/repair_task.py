@@ -282,7 +282,8 @@ class _Builder:
         book, numbers = self.given.book, {d.number for d in self.out.doings.values() if d.number}
         for number in sorted(numbers):
             self._pack(number, ((number, 1),))
-        for kit in dict.fromkeys(p.kit for p in book.parts if p.kit and p.number in numbers):
+        looped = book.looped_kits()
+        for kit in dict.fromkeys(p.kit for p in book.parts if p.kit and p.number in numbers and p.kit not in looped):
             held = tuple((p.number, p.count) for p in book.parts if p.kit == kit and p.number in numbers)
             if kit not in numbers:
                 self._pack(kit, held)
