@@ -235,7 +235,10 @@ def test_terms_of_delivery(words: str, days: int | None) -> None:
 def test_the_bore_waits_for_the_piston_and_follows_it() -> None:
     """The new piston of 88.460 and a clearance of 0.030 to 0.060: the bore is cut to 88.490 to 88.520."""
     clearance = '[[limit]]\nof = "piston_clearance"\nnew = ["0.030 mm", "0.060 mm"]\nmost = "0.100 mm"\n'
-    big = '[[gauge]]\nid = "M88"\nname = "big"\nsource = "invented"\nkind = "micrometer"\nunit = "mm"\nresolution = "0.001 mm"\npermissible_error = "0.001 mm"\n'
+    big = (
+        '[[gauge]]\nid = "M88"\nname = "big"\nsource = "invented"\nkind = "micrometer"\nunit = "mm"\n'
+        'resolution = "0.001 mm"\npermissible_error = "0.001 mm"\n'
+    )
     job = PlanBench(book() + FITS.format(guide="14.50", valve="48.00", head="540.00", kit="55.00", valve_days="3", guide_kit="",
                     valve_kit="") + clearance, SHELF + WORK.format(cut="37.00") + big, "whole top end")  # fmt: skip
     for level in ("top", "middle", "bottom"):
