@@ -28,6 +28,9 @@ class Counted:
         self.values += len(texts)
 
 
+PLACES = ("c1.in.left", "c1.in.right", "c1.ex.left", "c1.ex.right")
+
+
 def opened(page: Page, url: str) -> None:
     """Intake on one screen: engine, layout from a picture."""
     page.goto(url)
@@ -50,8 +53,7 @@ def test_own_engine_to_a_whole_shim_set(folder: Path, live: Live, page: Page) ->
         expect(page.locator("#question")).to_contain_text(
             ("Intake left", "Intake right", "Exhaust left", "Exhaust right")[n]
         )
-        place = ("c1.in.left", "c1.in.right", "c1.ex.left", "c1.ex.right")[n]
-        expect(page.locator("#facts")).to_have_attribute("data-place", place)  # the panel has come
+        expect(page.locator("#facts")).to_have_attribute("data-place", PLACES[n])  # the panel has come
         if page.locator("#new-limit").count():
             book.cell("#limit-new", *(("0.10", "0.15") if n < 2 else ("0.20", "0.25")))
             page.click("#new-limit button")
@@ -59,8 +61,9 @@ def test_own_engine_to_a_whole_shim_set(folder: Path, live: Live, page: Page) ->
         page.focus("#value")
         typed(page, lash)
         empty_queue(page)
-    for shim in ("2.46", "2.51", "2.38", "2.41"):
+    for place, shim in zip(PLACES, ("2.46", "2.51", "2.38", "2.41"), strict=True):
         expect(page.locator("h1")).to_have_text("Shim thickness", timeout=20_000)
+        expect(page.locator("#facts")).to_have_attribute("data-place", place)
         page.focus("#value")
         typed(page, shim)
         empty_queue(page)
