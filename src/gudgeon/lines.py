@@ -1,4 +1,4 @@
-"""Where each key of a TOML text stands, so that a problem in a book can name its line: `tomllib` keeps no lines.
+"""Where each key of a TOML text stands, so that a problem can name its line and a screen can change a cell in place.
 
 The scanner follows TOML 1.0 as far as finding keys needs; it does not judge. At the first thing it cannot follow it
 stops, and what it has found so far stands: `tomllib` words that error, with its own line.
@@ -6,7 +6,9 @@ stops, and what it has found so far stands: `tomllib` words that error, with its
 
 from __future__ import annotations
 
+import json
 import re
+import tomllib
 from bisect import bisect_left
 from collections.abc import Mapping
 from contextlib import suppress
@@ -49,6 +51,51 @@ def line_of(lines: Mapping[Path, int], path: Path) -> int:
         if line is not None:
             return line
     return 1
+
+
+def rewrite(lines: list[str], header: int, there: Mapping[str, int], pairs: Mapping[str, str]) -> None:
+    """Write ``key = value`` cells of one table in place, comments kept: an empty pair takes its key out, new keys go last.
+
+    `there` has the line of each key that the table has; it is worked from the last to the first, so that numbers hold.
+    """
+    last = end_of_row(lines, header)
+    lines[last:last] = [pair for key, pair in pairs.items() if pair and key not in there]
+    for key, line in sorted(there.items(), key=lambda item: -item[1]):
+        if key in pairs:
+            first, end = line - 1, end_of_value(lines, line - 1)
+            lines[first:end] = [pairs[key] + comment_behind(lines[end - 1])] if pairs[key] else []
+
+
+def end_of_row(lines: list[str], header: int) -> int:
+    """The line after the last key of a row: before the blank lines and comments that lead to the next header."""
+    end = header
+    while end < len(lines) and not lines[end].lstrip().startswith("["):
+        end = max(end + 1, end_of_value(lines, end))
+    while end > header and (not lines[end - 1].strip() or lines[end - 1].lstrip().startswith("#")):
+        end -= 1
+    return end
+
+
+def end_of_value(lines: list[str], first: int) -> int:
+    """The line after a key and its value, which may go over several lines."""
+    for end in range(first + 1, len(lines) + 1):
+        try:
+            tomllib.loads("\n".join(lines[first:end]))
+        except tomllib.TOMLDecodeError:
+            continue
+        return end
+    return first + 1
+
+
+def comment_behind(line: str) -> str:
+    """The comment behind a value, with the space before it; a sign inside quotes is none."""
+    found = re.fullmatch(r"""(?:[^"'#]|"(?:[^"\\]|\\.)*"|'[^']*')*?(\s*#.*)""", line)
+    return found[1] if found else ""
+
+
+def quoted(value: str) -> str:
+    """Text as TOML writes it."""
+    return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 class _Scanner:

@@ -9,8 +9,8 @@ from typing import Any
 from pydantic import ValidationError
 
 from gudgeon.book.parse import ROWS, TABLES, parse_book
-from gudgeon.book.write import change, end_of_row, pair
-from gudgeon.lines import key_lines
+from gudgeon.book.write import change, pair
+from gudgeon.lines import end_of_row, key_lines
 from gudgeon.problem import Problem, said
 from gudgeon.shelf.typed import keys_of
 

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-import json
-import re
-import tomllib
 from collections.abc import Mapping, Sequence
 from typing import Any
 
 from gudgeon.anatomy import Layout, Side
 from gudgeon.book.parse import parse_book
-from gudgeon.lines import Path, key_lines
+from gudgeon.lines import Path, comment_behind, key_lines, quoted, rewrite
 from gudgeon.problem import refuse
 
 Typed = str | Sequence[str]
@@ -80,50 +77,19 @@ def _worded(value: Any) -> str:
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, str):
-        return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
+        return quoted(value)
     if isinstance(value, Sequence):
         return "[" + ", ".join(_worded(item) for item in value) + "]"
     return str(value)
 
 
 def change(lines: list[str], text: str, table: Path, keys: Sequence[str], row: Mapping[str, Any]) -> None:
-    """Change the cells of one table in place, from the last line to the first so that line numbers hold."""
+    """Change the cells of one table in place; what tells a limit from another stays."""
     at = key_lines(text)
-    last = end_of_row(lines, at[table])
     there = {key: at[(*table, key)] for key in keys if (*table, key) in at}
-    added = [pair(key, row[key]) for key in keys if row.get(key) and key not in there]
-    lines[last:last] = added
-    for key, line in sorted(there.items(), key=lambda item: -item[1]):
-        if key in row and key not in ("of", "side"):
-            first, end = line - 1, _end_of_value(lines, line - 1)
-            lines[first:end] = [pair(key, row[key]) + _comment(lines[end - 1])] if row[key] else []
-
-
-def end_of_row(lines: list[str], header: int) -> int:
-    """The line after the last key of a row: before the blank lines and comments that lead to the next header."""
-    end = header
-    while end < len(lines) and not lines[end].lstrip().startswith("["):
-        end = max(end + 1, _end_of_value(lines, end))
-    while end > header and (not lines[end - 1].strip() or lines[end - 1].lstrip().startswith("#")):
-        end -= 1
-    return end
-
-
-def _end_of_value(lines: list[str], first: int) -> int:
-    """The line after a key and its value, which may be a list over several lines."""
-    for end in range(first + 1, len(lines) + 1):
-        try:
-            tomllib.loads("\n".join(lines[first:end]))
-        except tomllib.TOMLDecodeError:
-            continue
-        return end
-    return first + 1
-
-
-def _comment(line: str) -> str:
-    """The comment behind a value, with the space before it; a sign inside quotes is none."""
-    found = re.fullmatch(r"""(?:[^"'#]|"(?:[^"\\]|\\.)*"|'[^']*')*?(\s*#.*)""", line)
-    return found[1] if found else ""
+    fixed = [key for key in ("of", "side") if key in there]
+    pairs = {key: pair(key, row[key]) if row[key] else "" for key in keys if key in row and key not in fixed}
+    rewrite(lines, at[table], there, pairs)
 
 
 def _counted_on(text: str, edition: str) -> str:
@@ -135,5 +101,5 @@ def _counted_on(text: str, edition: str) -> str:
     if line is None:
         lines.insert(at[("book",)], pair("edition", new))
     else:
-        lines[line - 1] = pair("edition", new) + _comment(lines[line - 1])
+        lines[line - 1] = pair("edition", new) + comment_behind(lines[line - 1])
     return "\n".join(lines)

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import json
 import re
-import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
-from gudgeon.lines import Path, key_lines
+from gudgeon.lines import Path, end_of_row, key_lines, quoted, rewrite
 from gudgeon.problem import refuse
 from gudgeon.shelf.defaults import USUAL_GAUGES
 from gudgeon.shelf.parse import TABLES
@@ -43,7 +41,7 @@ def without_row(text: str, table: str, index: int) -> str:
     lines = text.removeprefix("\ufeff").split("\n")
     at = key_lines("\n".join(lines))
     header = _header(lines, at, (table, index))
-    end = _end_of_row(lines, header)
+    end = end_of_row(lines, header)
     while end < len(lines) and not lines[end].strip():
         end += 1
     return "\n".join([*lines[: header - 1], *lines[end:]])
@@ -63,16 +61,10 @@ def with_rules(text: str, cells: Cells) -> str:
 
 
 def _changed(lines: list[str], at: Mapping[Path, int], table: str, path: Path, cells: Cells) -> str:
-    """Change the cells of one table in place, from the last line to the first so that line numbers hold."""
-    header = _header(lines, at, path)
-    last = _end_of_row(lines, header)
+    """Change the cells of one table in place."""
     there = {str(key[-1]): line for key, line in at.items() if key[:-1] == path and len(key) == len(path) + 1}
-    lines[last:last] = _pairs(table, {k: v for k, v in cells.items() if k not in there})
-    for key, line in sorted(there.items(), key=lambda item: -item[1]):
-        if key in cells:
-            first, end = line - 1, _end_of_value(lines, line - 1)
-            pair = _pairs(table, {key: cells[key]})
-            lines[first:end] = [pair[0] + _comment(lines[end - 1])] if pair else []
+    pairs = dict.fromkeys((key for key in there if key in cells), "") | _by_key(table, cells)
+    rewrite(lines, _header(lines, at, path), there, pairs)
     return "\n".join(lines)
 
 
@@ -88,59 +80,27 @@ def _header(lines: list[str], at: Mapping[Path, int], path: Path) -> int:
 def _after_table(lines: list[str], at: Mapping[Path, int], table: str) -> int:
     """Where a new row goes: behind the last of its kind, else at the end."""
     rows = [line for path, line in at.items() if len(path) == 2 and path[0] == table]
-    end = _end_of_row(lines, max(rows)) if rows else len(lines)
+    end = end_of_row(lines, max(rows)) if rows else len(lines)
     while not rows and end and not lines[end - 1].strip():
         end -= 1
     return end
 
 
 def _pairs(table: str, cells: Cells) -> list[str]:
+    return list(_by_key(table, cells).values())
+
+
+def _by_key(table: str, cells: Cells) -> dict[str, str]:
+    """Each filled cell as the line that holds it, in the order of the model."""
     fields = _model(table).model_fields
-    found = []
+    found = {}
     for key in fields:
         value = cells.get(key, "").strip()
         if value:
             plain = fields[key].annotation in (bool, int, float) and _BARE.fullmatch(value)
-            found.append(f"{key} = {value if plain else quoted(value)}")
+            found[key] = f"{key} = {value if plain else quoted(value)}"
     return found
 
 
 def _model(table: str) -> type[Typed]:
     return Rules if table == "rules" else TABLES[table]
-
-
-def quoted(value: str) -> str:
-    """Text as TOML writes it."""
-    return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
-
-
-def _end_of_row(lines: list[str], header: int) -> int:
-    """The line after the last key of a row: before the blank lines and comments that lead to the next header."""
-    end = header
-    while end < len(lines) and not lines[end].lstrip().startswith("["):
-        end = max(end + 1, _end_of_value(lines, end))
-    while end > header and (not lines[end - 1].strip() or lines[end - 1].lstrip().startswith("#")):
-        end -= 1
-    return end
-
-
-def _end_of_value(lines: list[str], first: int) -> int:
-    """The line after a key and its value, which may go over several lines."""
-    for end in range(first + 1, len(lines) + 1):
-        if _complete(lines[first:end]):
-            return end
-    return first + 1
-
-
-def _complete(lines: Iterable[str]) -> bool:
-    try:
-        tomllib.loads("\n".join(lines))
-    except tomllib.TOMLDecodeError:
-        return False
-    return True
-
-
-def _comment(line: str) -> str:
-    """The comment behind a value, with the space before it; a sign inside quotes is none."""
-    found = re.fullmatch(r"""(?:[^"'#]|"(?:[^"\\]|\\.)*"|'[^']*')*?(\s*#.*)""", line)
-    return found[1] if found else ""
