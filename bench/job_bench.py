@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import gc
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+
+from timing import best
 
 from gudgeon.anatomy import Anatomy, Layout, Side, expand
 from gudgeon.job import codec
@@ -101,25 +101,15 @@ def shown(entries: list[Entry]) -> int:
     return sum(taken.fresh for taken in state.readings)
 
 
-def best(task: Callable[[], object], times: int = 25) -> float:
-    """The shortest of several runs, in seconds of this process; without the collector, as `timeit` measures."""
-    found = []
-    gc.collect()
-    gc.disable()
-    for _ in range(times):
-        start = time.process_time()
-        task()
-        found.append(time.process_time() - start)
-    gc.enable()
-    return min(found)
-
-
 def rows() -> Iterator[Row]:
     """Replay over decoding, for a job and for one of ten times its length; and the time of the long over the short."""
     took: dict[int, tuple[float, float]] = {}
     for n in (400, 4000):
         lines = ledger(n)
         entries = [codec.decode(line) for line in lines]
-        took[n] = best(lambda lines=lines: [codec.decode(line) for line in lines]), best(lambda e=entries: shown(e))
+        took[n] = (
+            best(lambda lines=lines: [codec.decode(line) for line in lines], 25),
+            best(lambda e=entries: shown(e), 25),
+        )
         yield f"replay over decoding, {n} entries", took[n][1] / took[n][0], 10.0
     yield "replay of 4000 entries over ten replays of 400", took[4000][1] / took[400][1] / 10, 1.5

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Iterator
 
 import numpy as np
 from four_fails import ANATOMY, BOOK, SHELF, entries
 from scipy import optimize, sparse
+from timing import best
 
 from gudgeon.job.replay import replay
 from gudgeon.plans.joint import Task, cheapest
@@ -18,16 +18,6 @@ from gudgeon.verdicts.evaluate import evaluate
 from gudgeon.workbench.build import gasket_numbers
 
 Row = tuple[str, float, float | None]
-
-
-def best(task: Callable[[], object], times: int = 9) -> float:
-    """The shortest of several runs, in seconds of this process."""
-    found = []
-    for _ in range(times):
-        start = time.process_time()
-        task()
-        found.append(time.process_time() - start)
-    return min(found)
 
 
 def model(task: Task, money: int) -> Callable[[], float]:
@@ -89,7 +79,7 @@ def rows() -> Iterator[Row]:
         found.cost / found.lower,
         1.0,
     )
-    yield "repairs: time over the same model in milp", best(lambda: cheapest(task)) / best(general), 1.0
+    yield "repairs: time over the same model in milp", best(lambda: cheapest(task), 9) / best(general, 9), 1.0
     landed, numbers = entries(), gasket_numbers(BOOK)
-    before = best(lambda: evaluate(replay(landed, ANATOMY, numbers=numbers), BOOK, SHELF.rules, SHELF))
-    yield "replanned after one entry over replay and evaluate", best(lambda: plan_all(given())) / before, 3.0
+    before = best(lambda: evaluate(replay(landed, ANATOMY, numbers=numbers), BOOK, SHELF.rules, SHELF), 9)
+    yield "replanned after one entry over replay and evaluate", best(lambda: plan_all(given()), 9) / before, 3.0

@@ -3,28 +3,18 @@
 from __future__ import annotations
 
 import sys
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "tests" / "plans"))
 
 from shim_model import RULES, SIZES, draw, model, weight
+from timing import best
 
 from gudgeon.plans.shim_set import Lift, best_set, best_with_lifts
 
 Row = tuple[str, float, float | None]
 SEEDS = range(12)
-
-
-def best(task: Callable[[], object], times: int = 5) -> float:
-    """The shortest of several runs, in seconds of this process."""
-    found = []
-    for _ in range(times):
-        start = time.process_time()
-        task()
-        found.append(time.process_time() - start)
-    return min(found)
 
 
 def rows() -> Iterator[Row]:
@@ -35,11 +25,11 @@ def rows() -> Iterator[Row]:
         value, run = model(rooms, items)
         found = best_set(rooms, items, SIZES, RULES)
         assert value() == (None if found is None else sum(weight(c) for c in found)), "another optimum"
-        plain += best(lambda r=rooms, i=items: best_set(r, i, SIZES, RULES))
-        general += best(run)
+        plain += best(lambda r=rooms, i=items: best_set(r, i, SIZES, RULES), 5)
+        general += best(run, 5)
         cams = {r.valve: "cam.in" if ".in" in r.valve else "cam.ex" for r in rooms}
         lift = Lift(cam_of=cams, shut=frozenset(cams.values()), cam_cost=4800, shim_cost=650)
-        paid += best(lambda r=rooms, i=items, p=lift: best_with_lifts(r, i, SIZES, RULES, p))
-        general_paid += best(model(rooms, items, lift)[1])
+        paid += best(lambda r=rooms, i=items, p=lift: best_with_lifts(r, i, SIZES, RULES, p), 5)
+        general_paid += best(model(rooms, items, lift)[1], 5)
     yield "shims of 16 valves: time over milp", plain / general, 0.2
     yield "shims of 16 valves, cam lifts paid: time over milp", paid / general_paid, 0.4
