@@ -30,7 +30,6 @@ ALLOWED_HOSTS = ["127.0.0.1", "localhost", "[::1]", *filter(None, os.environ.get
 INSTALLED_APPS = [
     "django.contrib.contenttypes",
     "django.contrib.auth",
-    "django.contrib.sessions",
     "django.contrib.staticfiles",
     "django_htmx",
     "gudgeon.storage",
@@ -42,11 +41,9 @@ MIDDLEWARE = [
     "django.middleware.gzip.GZipMiddleware",
     "gudgeon.web.safety.safety",
     "whitenoise.middleware.WhiteNoiseMiddleware",
-    "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.locale.LocaleMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
-    "django.contrib.auth.middleware.AuthenticationMiddleware",
     "gudgeon.web.door.door",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
@@ -110,8 +107,7 @@ PASSWORD_HASHERS = [
     "django.contrib.auth.hashers.Argon2PasswordHasher",
     "django.contrib.auth.hashers.PBKDF2PasswordHasher",
 ]
-SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = GUDGEON_NETWORK == "tls"
-SESSION_COOKIE_SAMESITE = "Lax"
+CSRF_COOKIE_SECURE = GUDGEON_NETWORK == "tls"
 CSRF_COOKIE_SAMESITE = "Lax"
 CSRF_FAILURE_VIEW = "gudgeon.web.wrong.no_token"
 X_FRAME_OPTIONS = "DENY"

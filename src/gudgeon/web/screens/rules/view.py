@@ -152,7 +152,7 @@ def language(request: HttpRequest) -> HttpResponse:
     if not chosen:
         answer.delete_cookie(settings.LANGUAGE_COOKIE_NAME, samesite="Lax")
     elif chosen in dict(settings.LANGUAGES):
-        secure = settings.SESSION_COOKIE_SECURE
+        secure = settings.CSRF_COOKIE_SECURE
         answer.set_cookie(
             settings.LANGUAGE_COOKIE_NAME, chosen, 400 * 86_400, samesite="Lax", secure=secure, httponly=True
         )
