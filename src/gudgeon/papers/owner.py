@@ -21,6 +21,7 @@ from gudgeon.papers.common import (
     value,
 )
 from gudgeon.papers.evidence import joint_rows, near
+from gudgeon.routes.holds import FIRST_LOOKS_H
 from gudgeon.view.job import CharacteristicView, PartView
 from gudgeon.view.record import JobRecord, WorkView
 
@@ -43,8 +44,6 @@ ROUTINE = (
 )
 #: What an owner expects to read of every filling.
 EXPECTED = {"oil": "oil", "filter": "oil filter", "air filter": "air filter", "plug": "plug and its gap"}
-#: First looks after a top-end overhaul, in running hours (common practice, no source; the book comes first).
-FIRST_LOOKS_H = (2.0, 10.0)
 MOST_LINES = 12
 FEW = 8
 

@@ -16,6 +16,8 @@ HEAD_OUT = ("head out", "whole top end")
 BARREL = ("cylinder", "whole top end")
 DOWN = ("head out", "cylinder", "whole top end")
 ALL = ("valves", "leak test", *DOWN)
+#: First looks after a top-end overhaul, in running hours (common practice, no source; the maker's manual comes first).
+FIRST_LOOKS_H = (2.0, 10.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from django.http import HttpRequest
+from django.http import HttpRequest, HttpResponse
 
-from gudgeon.problem import Refused
+from gudgeon.problem import Refused, refuse
 from gudgeon.web.words import problem_words
 from gudgeon.workbench.bench import Hand
 from gudgeon.workbench.ports import Bench
@@ -43,10 +43,23 @@ def account(request: HttpRequest) -> str:
     return paired.name if paired else "local"
 
 
+def photo_sent(request: HttpRequest) -> bytes:
+    """The photo of a form; whoever keeps it looks at what it is."""
+    given = request.FILES.get("photo")
+    if given is None or isinstance(given, list):
+        raise refuse("photo", "No picture was chosen.", "Choose one first.")
+    content: bytes = given.read()
+    return content
+
+
+def photo_answer(data: bytes) -> HttpResponse:
+    """A kept picture: always a JPEG that was made here."""
+    headers = {"X-Content-Type-Options": "nosniff", "Content-Disposition": "inline"}
+    return HttpResponse(data, content_type="image/jpeg", headers=headers)
+
+
 def uploaded(request: HttpRequest, field: str, most: int = 2 * 1024 * 1024) -> tuple[str, str]:
     """Name and text of an uploaded file; refused when it is no text or too long."""
-    from gudgeon.problem import refuse
-
     file = request.FILES.get(field)
     if file is None or isinstance(file, list):
         raise refuse("file", "No file was chosen.", "Choose one first.")

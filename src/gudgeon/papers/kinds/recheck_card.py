@@ -16,6 +16,7 @@ from gudgeon.papers.blocks import (
     Table,
 )
 from gudgeon.papers.common import DASH, FIRST_START, engine, listed, number, shim_words, split, title, value
+from gudgeon.routes.holds import FIRST_LOOKS_H
 from gudgeon.view.record import JobRecord
 
 KEY = "recheck_card"
@@ -37,7 +38,7 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
         for c in owner.lash_rows(view)
     )
     looks = tuple(
-        f"{view.job.hours + h:g} h" if view.job.hours is not None else f"after {h:g} h" for h in owner.FIRST_LOOKS_H
+        f"{view.job.hours + h:g} h" if view.job.hours is not None else f"after {h:g} h" for h in FIRST_LOOKS_H
     )
     again = [f"{f.name} ({f.retighten})" for f in view.record.fasteners if f.retighten != "never"]
     retighten = f"retighten, cold: {', '.join(again)}" if again else "no retightening: the book asks for none"

@@ -11,6 +11,7 @@ from gudgeon.plans.proof_lines import air_lines, path_lines, verdict_lines, whee
 from gudgeon.plans.shape import Given, Line, Plan, Planner
 from gudgeon.plans.tested import Tested, tested
 from gudgeon.problem import Refused, Said, said
+from gudgeon.routes.holds import FIRST_LOOKS_H
 from gudgeon.routes.scopes import SCOPES, asks_for
 
 KEY, NAME = "proof", "proof"
@@ -19,8 +20,6 @@ CAM_JOINTS = (" holder", " sprocket", " tensioner")
 CAM_PROOFS = ("timing_marks", "oil_at_cams")
 #: What the closed engine is asked, in this order.
 PROVED = ("timing_marks", "lash", "oil_at_cams", "leak_down", "compression")
-#: Hours after which it is looked at again: common practice, no source; the maker's manual comes first.
-FIRST_LOOKS_H = (2.0, 10.0)
 #: So many holds are named before they are only counted.
 NAMED = 6
 #: Joints that a test opens itself.

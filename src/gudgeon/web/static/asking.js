@@ -8,14 +8,13 @@
     element.append(...inside);
     return element;
   };
-  const cookie = (wanted) => document.cookie.split("; ").find((c) => c.startsWith(wanted + "="))?.slice(wanted.length + 1) ?? "";
 
   // A photo is sent at once and comes back as a digest; what goes wrong is a sentence, and the photo stays chosen.
   const send = async (address, file) => {
     const body = new FormData();
     body.append("photo", file);
     let answer;
-    try { answer = await fetch(address, { method: "POST", headers: { "X-CSRFToken": cookie("csrftoken") }, body, credentials: "same-origin", redirect: "error" }); }
+    try { answer = await fetch(address, { method: "POST", headers: { "X-CSRFToken": window.gudgeonQueue.token() }, body, credentials: "same-origin", redirect: "error" }); }
     catch { throw new Error(say("The photo could not be sent: no network. It is kept here: press again when the network is back.")); }
     const said = await answer.json().catch(() => null);
     if (said?.problems) throw new Error(said.problems.map((p) => `${p.what} ${p.remedy}`).join(" "));

@@ -183,8 +183,7 @@ document.addEventListener("DOMContentLoaded", () => {
     event.preventDefault();
     const body = new URLSearchParams(new FormData(form));
     body.set("measurand", form.dataset.measurand); body.set("place", form.dataset.place); body.set("unit", form.dataset.unit);
-    const token = document.cookie.split("; ").find((c) => c.startsWith("csrftoken="))?.slice(10) ?? "";
-    fetch(form.action, { method: "POST", headers: { "X-CSRFToken": token }, body, credentials: "same-origin" })
+    fetch(form.action, { method: "POST", headers: { "X-CSRFToken": queue.token() }, body, credentials: "same-origin" })
       .then(async (answer) => {
         const said = await answer.json();
         if (answer.ok) { refresh(at); return; }

@@ -176,7 +176,7 @@
   const queue = {
     put, send, items, aside, forget, confirm: confirmSlip, tell, bench, untyped, by: () => read("by", ""), setBy: (by) => { write("by", by); showBy(); },
     on: (event, listener) => { (listeners[event] ??= []).push(listener); },
-    head: () => head, seen: (number) => { head = number; ownHead = Math.max(ownHead, number); },
+    token: () => cookie("csrftoken"), head: () => head, seen: (number) => { head = number; ownHead = Math.max(ownHead, number); },
   };
   window.gudgeonQueue = queue;
   const showBy = () => { const cell = document.getElementById("by"); if (cell) cell.textContent = read("by", "") || words("who?"); };

@@ -8,8 +8,8 @@ from django.http import Http404, HttpRequest, HttpResponse, HttpResponseRedirect
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET
 
-from gudgeon.problem import Refused, refuse
-from gudgeon.web.forms import Wrong, wrongs
+from gudgeon.problem import Refused
+from gudgeon.web.forms import Wrong, photo_answer, photo_sent, wrongs
 from gudgeon.web.screens.book.shape import book_sheet
 from gudgeon.web.shape import Sheet, bench, page
 from gudgeon.workbench.comparing import DifferenceLine, compare, make_like
@@ -100,10 +100,7 @@ def photo_page(request: HttpRequest, sha: str, key: str) -> HttpResponse:
             if request.POST.get("away"):
                 take_photo_away(bench(), sha, key)
                 return HttpResponseRedirect(back)
-            given = request.FILES.get("photo")
-            if given is None or isinstance(given, list):
-                raise refuse("photo", "No picture was chosen.", "Choose one first.")
-            put_photo(bench(), sha, key, given.read())
+            put_photo(bench(), sha, key, photo_sent(request))
             return HttpResponseRedirect(f"/more/book/{sha}/photo/{key}")
         except Refused as refused:
             problems = wrongs(refused)
@@ -123,8 +120,6 @@ def _there(sha: str, key: str) -> bool:
 def photo_file(request: HttpRequest, sha: str, key: str) -> HttpResponse:
     """The picture itself: always a JPEG that was made here."""
     try:
-        data = photo(bench(), sha, key)
+        return photo_answer(photo(bench(), sha, key))
     except Refused as refused:
         raise Http404(str(refused)) from None
-    headers = {"X-Content-Type-Options": "nosniff", "Content-Disposition": "inline"}
-    return HttpResponse(data, content_type="image/jpeg", headers=headers)

@@ -8,7 +8,8 @@ from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 
-from gudgeon.problem import Refused, refuse
+from gudgeon.problem import Refused
+from gudgeon.web.forms import photo_answer, photo_sent
 from gudgeon.web.shape import Sheet, bench, job_sheet, page, refusal
 from gudgeon.workbench.noting import PhotoView, job_photo, keep_photo, photos_of
 
@@ -25,11 +26,8 @@ class PhotosPage:
 @require_POST
 def take(request: HttpRequest, number: str) -> JsonResponse:
     """Keep a photo and answer with its digest; nothing of the job changes until a note names it."""
-    given = request.FILES.get("photo")
     try:
-        if given is None or isinstance(given, list):
-            raise refuse("photo", "No picture was chosen.", "Choose one first.")
-        return JsonResponse({"photo": keep_photo(bench(), number, given.read())})
+        return JsonResponse({"photo": keep_photo(bench(), number, photo_sent(request))})
     except Refused as refused:
         return refusal(refused)
 
@@ -38,11 +36,9 @@ def take(request: HttpRequest, number: str) -> JsonResponse:
 def picture(request: HttpRequest, number: str, sha: str) -> HttpResponse:
     """The picture itself: always a JPEG that was made here."""
     try:
-        data = job_photo(bench(), number, sha)
+        return photo_answer(job_photo(bench(), number, sha))
     except Refused as refused:
         raise Http404(str(refused)) from None
-    headers = {"X-Content-Type-Options": "nosniff", "Content-Disposition": "inline"}
-    return HttpResponse(data, content_type="image/jpeg", headers=headers)
 
 
 @require_GET
