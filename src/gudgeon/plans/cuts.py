@@ -91,7 +91,7 @@ def _bound_words(where: str, bounds: Bounds, *, comes: bool) -> Said:
         )
     if bounds.high_mm is not None:
         return said("{where} tip not over {high:.2f}", where=where, high=bounds.high_mm)
-    return said("{where}: no bound can be given: {n} readings are missing", where=where, n=len(bounds.needs))
+    return said("{where}: no bound can be given; readings missing: {n}", where=where, n=len(bounds.needs))
 
 
 def _to_reach(given: Given, valve: str, *, guide: bool, insert: bool) -> tuple[Said, ...]:

@@ -33,7 +33,7 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
     if cuts:
         state = "waits" if needs else "ready"
         words = said("bounds wait for readings with the valve to be enclosed") if needs else said(
-            "{n} places to be worked, bounds said before the cut", n=len(cuts))  # fmt: skip
+            "places to be worked: {n}, bounds said before the cut", n=len(cuts))  # fmt: skip
         return Plan(key=KEY, name=NAME, state=state, lines=lines, needs=needs, machines=cuts, rests_on=seqs,  # type: ignore[arg-type]
                     reasons=(words,), buys=buys)  # fmt: skip
     return _after(given, lines, needs, back, buys=buys)

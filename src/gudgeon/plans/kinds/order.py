@@ -44,7 +44,7 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
     on_the_way = any(r.status == "ordered" for r in rows)
     stops = shortages(given, earlier, [r.buy for r in rows if r.status in ("needed", "ordered")])
     state = "ready" if now else ("waits" if unsure or waiting or on_the_way else "nothing to do")
-    sums = said("{n} kinds of parts, {total:.2f} together", n=len(rows), total=total)
+    sums = said("kinds of parts: {n}, {total:.2f} together", n=len(rows), total=total)
     reasons = (*reasons, *first_stop(stops), *left_over(given), sums)
     return Plan(key=KEY, name=NAME, state=state, buys=tuple(r.buy for r in rows), reasons=reasons,  # type: ignore[arg-type]
                 lines=tuple(_line(given, r, stops) for r in rows))  # fmt: skip

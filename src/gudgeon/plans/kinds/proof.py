@@ -39,11 +39,11 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
     lines += [*_gate(earlier), _recheck(given)]
     opened = [j for j in given.state.open_joints if not j.endswith(LIGHT)]
     if opened:
-        why = said("the engine is open ({n} joints): nothing is proved before they are at final torque", n=len(opened))
+        why = said("the engine is open (open joints: {n}): nothing is proved before they are at final torque", n=len(opened))
         return Plan(
             key=KEY, name=NAME, state="waits", lines=tuple(lines), rests_on=tuple(sorted(rests)), reasons=(why,)
         )
-    done = said("everything this job asks is proved") if not needs else said("{n} proofs are open", n=len(needs))
+    done = said("everything this job asks is proved") if not needs else said("proofs open: {n}", n=len(needs))
     return Plan(key=KEY, name=NAME, state="waits" if needs else "nothing to do", lines=tuple(lines), needs=needs,
                 rests_on=tuple(sorted(rests)), reasons=(done,))  # fmt: skip
 

@@ -188,7 +188,7 @@ def _set(evidence: Evidence, windows: Mapping[str, Window], found: _Sorted) -> P
             *lines.marks(evidence, rooms),
             *lines.warnings(evidence, tuple(windows), rooms),
         )
-        waits = said("a set is planned when every valve of it is known: {n} readings are missing", n=len(set(needs)))
+        waits = said("a set is planned when every valve of it is known; readings missing: {n}", n=len(set(needs)))
         return Plan(key=KEY, name=NAME, state="waits", lines=rows, needs=_in_reach(given, needs),
                     rests_on=seqs, reasons=(waits, *reasons), buys=lines.used(evidence, ()))  # fmt: skip
     chosen: list[Choice] = []
