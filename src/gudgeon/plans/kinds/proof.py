@@ -39,7 +39,7 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
     lines += [*_gate(earlier), _recheck(given)]
     opened = [j for j in given.state.open_joints if not j.endswith(LIGHT)]
     if opened:
-        why = said("the engine is open (open joints: {n}): nothing is proved before they are at final torque", n=len(opened))
+        why = said("joints still open: {n}; nothing is proved before they are at final torque", n=len(opened))
         return Plan(
             key=KEY, name=NAME, state="waits", lines=tuple(lines), rests_on=tuple(sorted(rests)), reasons=(why,)
         )
