@@ -7,6 +7,7 @@ from tests.workbench.engine import did, job, read, record
 
 from gudgeon.job.entries import (
     Arrived,
+    ArrivedWrong,
     Finding,
     Ordered,
     PartFitted,
@@ -61,7 +62,9 @@ def test_an_order_waits_for_what_has_not_come() -> None:
     wb = job()
     record(wb, Ordered(order="P-1", kind="parts", lines={"A-1": 2, "B-2": 1}))
     record(wb, Arrived(order="P-1", lines={"A-1": 1, "B-2": 1}))
-    assert decisions(wb, "T-1").orders[0].waits == (("A-1", 1),)
+    assert [(w.number, w.left) for w in decisions(wb, "T-1").orders[0].waits] == [("A-1", 1)]
+    record(wb, ArrivedWrong(order="P-1", number="A-1", count=1, what="broken"))
+    assert decisions(wb, "T-1").orders[0].waits == ()
 
 
 def test_only_wider_scopes_are_offered() -> None:

@@ -46,20 +46,35 @@ class PieceView(Struct, frozen=True, kw_only=True):
     marked: bool
 
 
+class OrderedView(Struct, frozen=True, kw_only=True):
+    """One line of an order: what it is by the book, how many were wanted, came, and came wrong."""
+
+    number: str
+    name: str
+    count: int
+    came: int
+    wrong: int
+
+    @property
+    def left(self) -> int:
+        """How many are still on their way; what came wrong is ordered anew."""
+        return max(0, self.count - self.came - self.wrong)
+
+
 class OrderView(Struct, frozen=True, kw_only=True):
     """An order that was given, and how many of each line came."""
 
     order: str
     kind: str
     entry: int
-    lines: tuple[tuple[str, int, int], ...]
+    lines: tuple[OrderedView, ...]
     words: tuple[tuple[str, str], ...]
     pieces: tuple[PieceView, ...] = ()
 
     @property
-    def waits(self) -> tuple[tuple[str, int], ...]:
+    def waits(self) -> tuple[OrderedView, ...]:
         """What has not come yet."""
-        return tuple((number, count - came) for number, count, came in self.lines if came < count)
+        return tuple(line for line in self.lines if line.left)
 
 
 class DecideView(Struct, frozen=True, kw_only=True):
@@ -145,23 +160,28 @@ def loose(given: Given) -> tuple[LooseView, ...]:
 
 
 def _orders(given: Given) -> tuple[OrderView, ...]:
-    state = given.state
-    came: dict[str, dict[str, int]] = {}
+    state, came, wrong = given.state, Counter[tuple[str, str]](), Counter[tuple[str, str]]()
     for _seq, arrived in state.arrived:
-        counts = came.setdefault(arrived.order, {})
-        for number, count in arrived.lines.items():
-            counts[number] = counts.get(number, 0) + count
+        came.update({(arrived.order, number): count for number, count in arrived.lines.items()})
+    for _seq, bad in state.wrong:
+        wrong[bad.order, bad.number] += bad.count
+    names = {row.number: row.name for row in given.book.parts}
+    names |= {system.part: "shim" for side in ("in", "ex") if (system := given.book.shims_for(side))}
     return tuple(
         OrderView(
             order=fact.order,
             kind=fact.kind,
             entry=seq,
-            lines=tuple((n, count, came.get(fact.order, {}).get(n, 0)) for n, count in fact.lines.items()),
+            lines=tuple(
+                OrderedView(number=n, name=names.get(n.split(" ")[0], ""), count=count,
+                            came=came[fact.order, n], wrong=wrong[fact.order, n])
+                for n, count in fact.lines.items()
+            ),
             words=tuple(fact.words.items()),
-            pieces=_pieces(given, fact.order, came.get(fact.order, {})),
+            pieces=_pieces(given, fact.order, {n: came[fact.order, n] for n in fact.lines}),
         )
         for seq, fact in state.orders
-    )
+    )  # fmt: skip
 
 
 def _pieces(given: Given, order: str, came: dict[str, int]) -> tuple[PieceView, ...]:
