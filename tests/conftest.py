@@ -32,6 +32,8 @@ def point_at(file: Path) -> None:
 @pytest.fixture(scope="session", autouse=True)
 def elsewhere(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Where a test lands that asks for no folder: not in the home folder."""
+    if "PYTEST_XDIST_WORKER" in os.environ:  # the folder over those of the workers belongs to this run alone
+        os.environ["GUDGEON_SHARED"] = str(tmp_path_factory.getbasetemp().parent)
     file = tmp_path_factory.mktemp("elsewhere") / "gudgeon.sqlite3"
     point_at(file)
     return file

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import fcntl
 import io
+import os
+import pickle
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import cache
+from pathlib import Path
+from typing import TypeVar
 
 import pypdf
 
+from gudgeon.demo import run
 from gudgeon.demo.run import BEGINS, STEP_SECONDS
 from gudgeon.demo.story import NUMBER, chapters, shelf_text
 from gudgeon.demo.teller import Teller
@@ -20,6 +26,7 @@ from gudgeon.workbench.ports import Landed
 from gudgeon.workbench.view import JobView
 from workbench.memory import MemoryLedgers, MemoryLibrary, MemoryPeople, MemoryPictures, NoCopies
 
+Made = TypeVar("Made")
 IL, IR, EL, ER = VALVES = ("c1.in.left", "c1.in.right", "c1.ex.left", "c1.ex.right")
 
 
@@ -79,10 +86,35 @@ def tell(bench: Workbench, until: str = "handed over") -> Told:
     raise AssertionError(until)
 
 
+def once(name: str, make: Callable[[], Made]) -> Made:
+    """What takes long to make, made by the first test process that asks, and a copy of it for each that asks."""
+    shared = os.environ.get("GUDGEON_SHARED", "")
+    if not shared:
+        return make()
+    file = Path(shared) / f"{name}.pickle"
+    with file.with_suffix(".lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not file.exists():
+            file.write_bytes(pickle.dumps(make()))
+    made: Made = pickle.loads(file.read_bytes())
+    return made
+
+
 @cache
 def whole() -> Told:
     """The story as it is; shared by tests that only look."""
-    return tell(Retyped())
+    return once("whole", lambda: tell(Retyped()))
+
+
+def _all_three() -> Workbench:
+    bench = Retyped()
+    assert run.tell(bench) == NUMBER
+    return bench
+
+
+def all_three() -> Workbench:
+    """A workbench with all three jobs of the demo, to be written in."""
+    return once("all three", _all_three)
 
 
 def words_of(pdf: bytes) -> str:

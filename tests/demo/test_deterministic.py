@@ -8,18 +8,16 @@ import sys
 from pathlib import Path
 
 import pytest
-from telling import Retyped, whole
+from telling import all_three, whole
 
-from gudgeon.demo.run import HALFWAY, JOBS, NUMBER, WAITING, tell
+from gudgeon.demo.run import HALFWAY, JOBS, NUMBER, WAITING
 from gudgeon.workbench.bench import Workbench
 
 
 @pytest.fixture(scope="module")
 def told() -> Workbench:
     """All three jobs, in memory."""
-    bench = Retyped()
-    assert tell(bench) == NUMBER
-    return bench
+    return all_three()
 
 
 def test_told_twice_it_is_the_same(told: Workbench) -> None:

@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from demo.telling import all_three
 from exchange.independent_reader import Broken, read, readings
-from gudgeon.demo.run import JOBS, tell
+from gudgeon.demo.run import JOBS
 from gudgeon.job.entries import JobOpened, Note, Reading, Retraction
 from gudgeon.workbench.bench import Workbench
 from gudgeon.workbench.trade import export_job
@@ -22,9 +23,7 @@ READER = Path(__file__).with_name("independent_reader.py")
 
 @pytest.fixture(scope="module")
 def told() -> Workbench:
-    bench = workbench()
-    tell(bench)
-    return bench
+    return all_three()
 
 
 @pytest.fixture(scope="module")

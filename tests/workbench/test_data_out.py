@@ -11,7 +11,8 @@ import jsonschema
 import pytest
 from openpyxl import load_workbook
 
-from gudgeon.demo.run import JOBS, tell
+from demo.telling import all_three
+from gudgeon.demo.run import JOBS
 from gudgeon.job.entries import JobOpened, Note, Reading
 from gudgeon.problem import Refused
 from gudgeon.view.whole import schema
@@ -27,9 +28,7 @@ EVIL = '=1+1;@x "\t<b>\u202eabc🔧'
 
 @pytest.fixture(scope="module")
 def told() -> Workbench:
-    bench = workbench()
-    tell(bench)
-    return bench
+    return all_three()
 
 
 def small() -> Workbench:
