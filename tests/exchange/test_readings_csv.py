@@ -115,11 +115,13 @@ def test_what_is_no_table_of_readings(text: str, why: str) -> None:
         readings(text, "table.csv")
 
 
-def test_a_decimal_comma_is_read_and_one_that_may_group_thousands_is_asked() -> None:
+def test_a_decimal_comma_is_read_and_asked_only_where_the_thousand_is_possible_too() -> None:
     head = "measurand;where;point;text;unit;gauge"
     made = bench()
     record_csv(made, "O", f"{head}\nlash;c1.in;;0,12/0,13;mm;feelers\nvalve_margin;c1.in;;1,15;mm;caliper", HAND)
-    assert "5.966 or 5966" in refused(made, f"{head}\nstem_diameter;c1.in;top x;5,966;mm;mic-25")[0]
+    record_csv(made, "O", f"{head}\nstem_diameter;c1.in;top x;5,966;mm;mic-25", HAND)
+    assert made.view("O").at("stem_diameter@c1.in").value == 5.966  # type: ignore[union-attr]
+    assert "1.234 or 1234" in refused(made, f"{head}\ndeck_height;c1;;1,234;µm;dial")[0]
 
 
 def test_a_closed_job_takes_none() -> None:

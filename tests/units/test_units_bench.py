@@ -96,7 +96,7 @@ def test_one_value_has_equal_ends() -> None:
         (">", "Nothing was typed"),
         ("<>0.3", "is not a number"),
         ("gap", "is not a number"),
-        ("1,234/1,235", "may mean 1.234 or 1234"),
+        ("1,234/1,235 µm", "may mean 1.234 or 1234"),
     ],
 )
 def test_indication_refused(text: str, why: str) -> None:

@@ -17,6 +17,12 @@ SPELLINGS = [
     ("150", "length", "mm", "150", "mm", "1"),
     ("0,125", "length", "mm", "0.125", "mm", "0.001"),
     (",125", "length", "mm", "0.125", "mm", "0.001"),
+    ("5,966", "length", "mm", "5.966", "mm", "0.001"),
+    ("-88,044 mm", "length", "in", "-88.044", "mm", "0.001"),
+    ("0,001 in", "length", "mm", "0.001", "in", "0.001"),
+    ("3,465 in", "length", "mm", "3.465", "in", "0.001"),
+    ("12,500", "torque", "N·m", "12.500", "N·m", "0.001"),
+    ("1,013 bar", "pressure", "kPa", "1.013", "bar", "0.001"),
     ("1234,567", "length", "mm", "1234.567", "mm", "0.001"),
     ("1,2345", "length", "mm", "1.2345", "mm", "0.0001"),
     ("1.234", "length", "mm", "1.234", "mm", "0.001"),
@@ -151,9 +157,9 @@ LENGTH = [
     (",", "ends in a decimal sign"),
     ("41.", "ends in a decimal sign"),
     ("41, mm", "ends in a decimal sign"),
-    ("1,234", "may mean 1.234 or 1234"),
-    ("-88,044 mm", "may mean 88.044 or 88044"),
-    ("12,000", "may mean 12.000 or 12000"),
+    ("1,234 µm", "may mean 1.234 or 1234"),
+    ("-88,044 m", "may mean -88.044 or -88044"),
+    ("12,000 thou", "may mean 12.000 or 12000"),
     ("1.2.3", "more than one decimal sign"),
     ("1,2,3", "more than one decimal sign"),
     ("1,234,567", "more than one decimal sign"),
@@ -257,3 +263,19 @@ def _refused(text: str, dimension: str, default: str | None, why: str) -> None:
     assert "{" not in said.replace(text, "")
     assert len(said) < 400
     assert said.isprintable()
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "within", "number"),
+    [("1,098", "kPa", (150.0, 2500.0), "1098"), ("1,098", "kPa", (0.0, 10.0), "1.098"),
+     ("1,234", "µm", (0.5, 3.0), "1234"), ("5,966", "thou", (100.0, 200.0), "5966")],
+)  # fmt: skip
+def test_what_the_thing_can_be_settles_a_comma(text: str, unit: str, within: tuple[float, float], number: str) -> None:
+    dimension = "pressure" if unit == "kPa" else "length"
+    assert str(read(text, dimension, unit=unit, within=within).number) == number
+
+
+@pytest.mark.parametrize("within", [(0.0, 3.0), (5.0, 6.0), None], ids=["both", "neither", "not known"])
+def test_a_comma_is_asked_where_both_meanings_are_possible_or_none_is(within: tuple[float, float] | None) -> None:
+    with pytest.raises(Refused, match=r"may mean 1\.234 or 1234"):
+        read("1,234", "length", unit="µm", within=within)

@@ -84,7 +84,7 @@ def test_a_refused_cell_says_why_and_nothing_is_kept(bench: Workbench) -> None:
     sha = bench.add_book(EMPTY)
     typed = {"stem_diameter.in.from": "4.975", "stem_diameter.in.to": "4.990", "stem_diameter.ex.from": "5 psi",
              "guide_bore.in.from": "5.012", "guide_bore.in.to": "5.000", "seat_width.in.from": "1.0",
-             "valve_margin.in.limit": "about a half", "wobble.in.limit": "4,990"}  # fmt: skip
+             "valve_margin.in.limit": "about a half", "wobble.in.limit": "1,234 µm"}  # fmt: skip
     seen = keep(bench, sha, "valves", typed)
     said = {c.name: c.said for r in seen.rows for g in r.groups for c in (g.first, g.to, g.limit) if c.said}
     assert set(said) == {"stem_diameter.ex.from", "guide_bore.in.from", "seat_width.in.to", "valve_margin.in.limit",

@@ -23,3 +23,8 @@ def is_setting(key: str) -> bool:
 def words(key: str) -> tuple[str, ...]:
     """What may be said of a characteristic that is judged in words."""
     return MEASURANDS[key].words if key in MEASURANDS else ()
+
+
+def span(key: str) -> tuple[float, float] | None:
+    """What a measured characteristic can be on any small engine, in its inside unit; none where that is not known."""
+    return MEASURANDS[key].plausible if key in MEASURANDS else None

@@ -57,7 +57,8 @@ class LimitRow(Row):
         _number(dimension, info)
         if not isinstance(given, list | tuple) or len(given) != 2:
             raise wrong("A range has two ends.", 'Write it as ["{low}", "{high}"].', low="0.10 mm", high="0.15 mm")
-        low, high = quantity(given[0], dimension), quantity(given[1], dimension)
+        span = judged.span(str(info.data.get("of")))
+        low, high = quantity(given[0], dimension, within=span), quantity(given[1], dimension, within=span)
         if low.exact > high.exact:
             raise wrong("The ends {low} and {high} are swapped, or a digit is lost.",
                         "Low end first; look at the page again.", low=low.text, high=high.text)  # fmt: skip
@@ -70,7 +71,7 @@ class LimitRow(Row):
         if given is None or not dimension:
             return None
         _number(dimension, info)
-        limit = quantity(given, dimension)
+        limit = quantity(given, dimension, within=judged.span(str(info.data.get("of"))))
         least = info.data.get("typed_least")
         if info.field_name == "typed_most" and isinstance(least, Quantity) and least.exact > limit.exact:
             raise wrong("The ends {low} and {high} are swapped, or a digit is lost.",

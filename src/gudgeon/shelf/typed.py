@@ -53,8 +53,8 @@ def wrong(what: str, remedy: str, **values: str | int | float) -> PydanticCustom
     return PydanticCustomError("refused", "{words}", {"words": str(problem.what), "problem": problem})
 
 
-def quantity(given: object, dimension: str, unit: str | None = None) -> Quantity:
-    """The quantity a field holds; called from validators only."""
+def quantity(given: object, dimension: str, unit: str | None = None, within: units.Span | None = None) -> Quantity:
+    """The quantity a field holds; called from validators only. `within` settles what a comma means."""
     if isinstance(given, Quantity):
         return given
     if not isinstance(given, str):
@@ -62,7 +62,7 @@ def quantity(given: object, dimension: str, unit: str | None = None) -> Quantity
         raise wrong("{given} is not text.", 'Write it in quotes, with its unit: "{example}".',
                     given=quoted(str(given)), example=f"{digits} {units.INSIDE.get(dimension, '')}".strip())  # fmt: skip
     try:
-        return units.read(given, dimension, unit=unit)
+        return units.read(given, dimension, unit=unit, within=within)
     except Refused as refused:
         first = refused.problems[0]
         raise PydanticCustomError("refused", "{words}", {"words": str(first.what), "problem": first}) from refused

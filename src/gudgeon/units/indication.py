@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from gudgeon.problem import refuse
 from gudgeon.units.number import fold, quoted
-from gudgeon.units.quantity import Quantity, read
+from gudgeon.units.quantity import Quantity, Span, read
 
 _NO_GAP = frozenset({"no gap", "nogap", "none", "tight", "no clearance"})
 _VALUE = r"[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+"
@@ -24,13 +24,15 @@ class Indication:
     no_gap: bool = False
 
 
-def read_indication(text: str, dimension: str, *, unit: str | None = None, where: str = "value") -> Indication:
+def read_indication(
+    text: str, dimension: str, *, unit: str | None = None, where: str = "value", within: Span | None = None
+) -> Indication:
     """An indication as typed: ``0.12``, ``0.12/0.13`` (goes / does not go), ``>0.30``, ``<0.03`` or ``no gap``."""
     folded = fold(text, where)
     if folded.casefold() in _NO_GAP:
         return Indication(text=text, low=None, high=None, no_gap=True)
     if folded[:1] in ("<", "≤", ">", "≥"):
-        end = read(folded[1:].strip(), dimension, unit=unit, where=where)
+        end = read(folded[1:].strip(), dimension, unit=unit, where=where, within=within)
         return (
             Indication(text=text, low=None, high=end)
             if folded[0] in "<≤"
@@ -38,8 +40,8 @@ def read_indication(text: str, dimension: str, *, unit: str | None = None, where
         )
     pair = re.fullmatch(_PAIR, folded)
     if pair is not None and not _is_fraction(pair, dimension, unit, where):
-        return _pair(text, pair, dimension, unit, where)
-    exact = read(text, dimension, unit=unit, where=where)
+        return _pair(text, pair, dimension, unit, where, within)
+    exact = read(text, dimension, unit=unit, where=where, within=within)
     return Indication(text=text, low=exact, high=exact)
 
 
@@ -50,10 +52,12 @@ def _is_fraction(pair: re.Match[str], dimension: str, unit: str | None, where: s
     return read(f"1 {pair['unit']}", dimension, unit=unit, where=where).unit in ("in", "ft")
 
 
-def _pair(text: str, pair: re.Match[str], dimension: str, unit: str | None, where: str) -> Indication:
+def _pair(
+    text: str, pair: re.Match[str], dimension: str, unit: str | None, where: str, within: Span | None
+) -> Indication:
     shown = pair["unit"].strip() or unit
-    goes = read(pair["goes"], dimension, unit=shown, where=where)
-    does_not = read(pair["not"], dimension, unit=shown, where=where)
+    goes = read(pair["goes"], dimension, unit=shown, where=where, within=within)
+    does_not = read(pair["not"], dimension, unit=shown, where=where, within=within)
     if goes.exact >= does_not.exact:
         raise refuse(
             where,

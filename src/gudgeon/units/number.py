@@ -1,8 +1,9 @@
 """Typed text to a number and the rest: digits, one decimal sign, groups, inch fractions; nothing else is ever tried.
 
-A single point is a decimal point. A single comma is a decimal comma, except where it may as well group thousands
-(``1,234``), which is asked. With both signs the last one is the decimal sign if the other groups by threes. Spaces
-may group by threes. One sign that comes twice is refused: it is more often two readings run together than a million.
+A single point is a decimal point. A single comma is a decimal comma; where it may as well group thousands (``1,234``)
+both meanings are handed on, for the unit and the range of the thing to settle, or to be asked. With both signs the last
+one is the decimal sign if the other groups by threes. Spaces may group by threes. One sign that comes twice is refused:
+it is more often two readings run together than a million.
 """
 
 from __future__ import annotations
@@ -61,13 +62,14 @@ def as_decimal(exact: Fraction) -> Decimal:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Typed:
-    """A number as typed, the step its last digit makes, and what stood behind it."""
+    """A number as typed, the step its last digit makes, what stood behind it; `grouped` where a comma may group thousands."""
 
     number: Decimal
     resolution: Decimal
     rest: str
     is_fraction: bool
     has_exponent: bool
+    grouped: Decimal | None = None
 
 
 def quoted(text: str) -> str:
@@ -157,7 +159,15 @@ def parse(folded: str, *, given: str, example: str, where: str) -> Typed:
         rest=found["rest"].strip(),
         is_fraction=is_fraction,
         has_exponent=found["exponent"] is not None,
+        grouped=_grouped(found["sign"], found["body"] or ""),
     )
+
+
+def _grouped(sign: str, body: str) -> Decimal | None:
+    """The thousands that one comma before three digits may group; none where it can only be a decimal comma."""
+    if not re.fullmatch(r"[1-9][0-9]{0,2},[0-9]{3}", body):
+        return None
+    return Decimal(sign + body.replace(",", ""))
 
 
 def _fraction(whole: str | None, top: str, bottom: str, given: str, where: str) -> tuple[Decimal, Decimal]:
@@ -184,7 +194,7 @@ def _decimal(body: str, exponent: str, given: str, where: str) -> Decimal:
 
 
 def _point(body: str, given: str, where: str) -> str:
-    """The digits with a decimal point, or the question that settles which sign is one."""
+    """The digits with a decimal point."""
     body = body.replace(" ", "")
     points, commas = body.count("."), body.count(",")
     if body[-1] in ".,":
@@ -203,19 +213,7 @@ def _point(body: str, given: str, where: str) -> str:
             "Type one value, with one decimal sign.",
             given=quoted(given),
         )
-    if commas:
-        before, after = body.split(",")
-        if len(after) == 3 and 1 <= len(before) <= 3 and before[0] != "0":
-            raise refuse(
-                where,
-                "{given} may mean {small} or {large}.",
-                "Which one? Type {small} with a point, or {large} without the comma.",
-                given=quoted(given),
-                small=f"{before}.{after}",
-                large=before + after,
-            )
-        return f"{before}.{after}"
-    return body
+    return body.replace(",", ".")
 
 
 def _both(body: str, given: str, where: str) -> str:

@@ -3,14 +3,27 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from gudgeon.problem import Refused, refuse
 from gudgeon.units.number import DENOMINATORS, WIDE, as_decimal, ends, fold, parse, quoted
-from gudgeon.units.table import DIMENSIONS, INSIDE, NAMED, Unit, by_name, find, nearest, other_kinds, units_of
+from gudgeon.units.table import (
+    DIMENSIONS,
+    INSIDE,
+    NAMED,
+    NO_THOUSANDS,
+    Unit,
+    by_name,
+    find,
+    nearest,
+    other_kinds,
+    units_of,
+)
 
+#: Least and most, in the inside unit.
+Span = tuple[float, float]
 _BARE = frozenset({"count", "number", "money"})
 _WITH_EXPONENT = frozenset({"expansion", "number"})
 _INCHES = frozenset({"in", "ft"})
@@ -124,9 +137,13 @@ def _known_dimension(dimension: str, where: str) -> None:
         )
 
 
-def read(text: str, dimension: str, *, unit: str | None = None, where: str = "value") -> Quantity:
+def read(
+    text: str, dimension: str, *, unit: str | None = None, where: str = "value", within: Span | None = None
+) -> Quantity:
     """The quantity that was typed; a text without a unit takes `unit`, and is refused where there is none to take.
 
+    `within` is what the thing can be, in the inside unit: it settles a comma that may be a decimal one or group
+    thousands, and refuses nothing.
     Gauge or absolute pressure is the measurand's business. Under *force*, "lb" and "kg" are read as lbf and kgf.
     """
     _known_dimension(dimension, where)
@@ -144,8 +161,24 @@ def read(text: str, dimension: str, *, unit: str | None = None, where: str = "va
     quantity = Quantity(
         text=text, number=typed.number, unit=meant.name, dimension=dimension, resolution=typed.resolution
     )
+    if typed.grouped is not None:
+        grouped = replace(quantity, number=typed.grouped, resolution=Decimal(1))
+        quantity = _settled(quantity, grouped, within, where)
     _possible(quantity, where)
     return quantity
+
+
+def _settled(plain: Quantity, grouped: Quantity, within: Span | None, where: str) -> Quantity:
+    """Which of the two meanings of ``5,966`` is possible; the question where both are, or neither."""
+    if (plain.dimension, plain.unit) in NO_THOUSANDS:
+        return plain
+    low, high = within or (-math.inf, math.inf)
+    possible = [q for q in (plain, grouped) if low <= q.value <= high]
+    if len(possible) == 1:
+        return possible[0]
+    raise refuse(where, "{given} may mean {small} or {large}.",
+                 "Which one? Type {small} with a point, or {large} without the comma.", given=quoted(plain.text),
+                 small=f"{plain.number}", large=f"{grouped.number}")  # fmt: skip
 
 
 def _meant(rest: str, dimension: str, default: str | None, given: str, where: str) -> Unit:

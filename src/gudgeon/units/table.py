@@ -157,6 +157,14 @@ UNITS: tuple[Unit, ...] = (
     _u("money", "", 1, 2),
 )
 
+#: Units of which nothing at the top end of a small engine has a thousand (common practice, no source): ``5,966 mm`` is no
+#: six metres. Metres and feet stay out: an altitude has thousands.
+NO_THOUSANDS = frozenset(
+    {("length", name) for name in ("mm", "cm", "in")}
+    | {("torque", name) for name in ("N·m", "kgf·m", "lbf·ft")}
+    | {("pressure", "bar"), ("percent", "%")}
+)
+
 _BETWEEN = re.compile(r"(?<=[^\W\d_]) ?[·⋅•∙.*×-] ?(?=[^\W\d_])")
 _TO_PLAIN = str.maketrans({"µ": "u", "μ": "u", "²": "2", "³": "3", "^": "", " ": "", "(": "", ")": ""})
 

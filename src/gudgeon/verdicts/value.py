@@ -134,14 +134,16 @@ def indicated(text: str, kind: Measurand, card: GaugeCard, unit: str, *, where: 
     if card.deviation and card.master is not None and is_deviation(text, kind, card.master, unit, where):
         size = units.read_deviation(text, master=card.master, unit=unit, direction=card.direction, where=where)
         return Indication(text=text, low=size, high=size)
-    return units.read_indication(text, kind.dimension, unit=unit, where=where)
+    return units.read_indication(text, kind.dimension, unit=unit, where=where, within=kind.plausible)
 
 
 def is_deviation(text: str, kind: Measurand, master: Quantity, unit: str, where: str) -> bool:
     """Signed, or far smaller than what the dial was set on; a whole size typed on such a gauge is taken as it is."""
     if text.strip()[:1] in ("+", "-", "−", "±"):
         return True
-    return abs(units.read(text, kind.dimension, unit=unit, where=where).value) < master.value / 2.0
+    return (
+        abs(units.read(text, kind.dimension, unit=unit, where=where, within=kind.plausible).value) < master.value / 2.0
+    )
 
 
 def _numbers(indication: Indication, card: GaugeCard) -> _Shown:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from gudgeon import units
 from gudgeon.anatomy import say
+from gudgeon.book.limits import LimitRow
 from gudgeon.book.owning import with_own
 from gudgeon.characteristics.own import characteristics
 from gudgeon.job.entries import (
@@ -47,7 +48,7 @@ from gudgeon.routes.scopes import SCOPES
 from gudgeon.shelf.gauges import GaugeCard
 from gudgeon.verdicts.value import indicated, is_deviation
 from gudgeon.workbench.pinning import check_pin
-from gudgeon.workbench.slips import ask, slip_of
+from gudgeon.workbench.slips import Seen, ask, slip_of
 from gudgeon.workbench.torques import check_torque
 
 LONGEST_WORDS = 10_000
@@ -185,7 +186,17 @@ def _size(body: Reading, given: Given, kind: Measurand, card: GaugeCard, place: 
     row = next((r for key in _judged_by(kind, given) if (r := given.book.limit_for(key, place))), None)
     master = card.master if card.deviation else None
     dial = master is not None and is_deviation(body.text, kind, master, body.unit, where)
-    slip = slip_of(size, body.text, row, kind, master.value if dial and master is not None else 0.0)
+    slip = slip_of(
+        Seen(
+            size=size,
+            kind=kind,
+            row=row,
+            origin=master.value if dial and master is not None else 0.0,
+            step=card.resolution.value if card.resolution is not None else 0.0,
+            others=_others(kind, card, row, given),
+            bored=given.state.anatomy.layout.bore == "iron",
+        )
+    )
     thinner = kind.pair and read.low is not None and card.low is not None and 0 < read.low.value < card.low.value
     if thinner or (not card.covers(size.value) and not kind.pair):
         meant = f"Did you mean {slip.meant:.6g} {kind.unit}? " if slip and slip.meant is not None else ""
@@ -197,8 +208,28 @@ def _size(body: Reading, given: Given, kind: Measurand, card: GaugeCard, place: 
 
 def _judged_by(kind: Measurand, given: Given) -> tuple[str, ...]:
     """The measured characteristics of a measurand, whose rows say what it may be."""
-    return tuple(k for k, c in characteristics(given.state.anatomy).items() if len(c.wants) == 1 and c.wants[0].measurand == kind.key
-                 and not c.wants[0].statistic.startswith("spread"))  # fmt: skip
+    return tuple(key for key, measurand in _measured(given) if measurand == kind.key)
+
+
+def _measured(given: Given) -> tuple[tuple[str, str], ...]:
+    """Every characteristic that is one reading, with its measurand."""
+    return tuple(
+        (key, c.wants[0].measurand)
+        for key, c in characteristics(given.state.anatomy).items()
+        if len(c.wants) == 1 and not c.wants[0].statistic.startswith("spread")
+    )
+
+
+def _others(kind: Measurand, card: GaugeCard, row: LimitRow | None, given: Given) -> tuple[tuple[str, LimitRow], ...]:
+    """The book's other rows that this gauge could have read, those of the same measurand first."""
+    every, read = measurands(given.state.anatomy), dict(_measured(given))
+    found = [
+        (r.of != (row.of if row else ""), f"{every[read[r.of]].name} {say(r.side)}".strip(), r)
+        for r in given.book.limits
+        if r is not row and r.of in read and every[read[r.of]].dimension == kind.dimension
+        and card.kind in every[read[r.of]].gauges
+    ]  # fmt: skip
+    return tuple((name, r) for _, name, r in sorted(found, key=lambda f: f[0]))
 
 
 def _operation(body: OperationDone, state: JobState) -> None:
