@@ -198,6 +198,8 @@ def not_done(view: JobRecord) -> tuple[str, ...]:
 
 def _unread(c: CharacteristicView) -> str:
     what = split(c)[0]
+    if c.spared:
+        return f"Not measured, the worst of its kind being far from its limit: {what}"
     return f"Not measured: {what}" if c.verdict == "not measured" else f"Measured before later work, not again: {what}"
 
 

@@ -84,7 +84,7 @@ def _unproved(given: Given, hold: Hold) -> tuple[str, ...]:
 
 def _proved(given: Given, key: str, place: str) -> bool:
     verdict = given.judged.at(key, place)
-    return verdict is not None and verdict.good
+    return verdict is not None and (verdict.good or verdict.spared)
 
 
 def _inside(state: JobState, hold: Hold) -> Iterable[str]:

@@ -9,6 +9,7 @@ from gudgeon.book.book import Book
 from gudgeon.book.limits import LimitRow
 from gudgeon.characteristics.own import characteristics
 from gudgeon.characteristics.shape import Characteristic
+from gudgeon.job.entries import Finding
 from gudgeon.job.freshness import Reason
 from gudgeon.job.state import JobState, Taken
 from gudgeon.measurands.own import measurands
@@ -17,7 +18,7 @@ from gudgeon.problem import Refused, Said, said
 from gudgeon.shelf.gauges import GaugeCard
 from gudgeon.shelf.parse import Shelf
 from gudgeon.shelf.rules import Rules
-from gudgeon.verdicts import decide
+from gudgeon.verdicts import decide, quick
 from gudgeon.verdicts.altitude import at_this_height
 from gudgeon.verdicts.contradiction import contradictions
 from gudgeon.verdicts.decide import Limits, Outcome
@@ -34,7 +35,7 @@ def evaluate(state: JobState, book: Book, rules: Rules, shelf: Shelf) -> Judged:
     every = characteristics(state.anatomy)
     verdicts = [room.verdict(every[key], place, row) for key, place, row in _addresses(state, book)]
     marked = tuple(replace(v, contradicts=clashes.of(v.rests_on)) for v in verdicts)
-    return Judged(verdicts=marked, problems=clashes.problems)
+    return Judged(verdicts=room.spared(marked), problems=clashes.problems)
 
 
 def _addresses(state: JobState, book: Book) -> list[tuple[str, str, LimitRow | None]]:
@@ -100,7 +101,8 @@ class _Room:
         if _condemned_by_grid(outcome, now, row):
             now, outcome = self._without_grid(kind, place, limits, row, now, outcome)
         every = tuple(t for g in now.parts for t in g.every)
-        outcome = _coverage(outcome, now, every)
+        enough = now.complete or self._enough(kind, now, limits)
+        outcome = _coverage(outcome, now, every, enough=enough)
         shown = self._picked(kind, place, lambda t: not t.warm) if outcome.word == "stale" else now
         return Verdict(
             key=kind.key,
@@ -119,7 +121,7 @@ class _Room:
             page=row.page if row else "",
             probability=outcome.probability,
             verdict=outcome.word,
-            fresh=_fresh(now, every),
+            fresh=_fresh(now, every, enough=enough),
             reasons=_reasons(every) if outcome.word == "stale" else (),
             notes=(*outcome.notes, *self._overdue(now)),
             wanted=sum(g.wanted for g in now.parts),
@@ -132,6 +134,32 @@ class _Room:
             contradicts=(),
             row=row,
         )
+
+    def spared(self, verdicts: tuple[Verdict, ...]) -> tuple[Verdict, ...]:
+        """The verdicts, with what quick measuring leaves unread marked so."""
+        if self.rules.measuring != "quick":
+            return verdicts
+        wear = {kind.key: self._worn for kind in characteristics(self.state.anatomy).values() if kind.rule == "wear"}
+        found = {e.fact.where for e in self.state.evidence if isinstance(e.fact, Finding)}
+        return quick.spared(verdicts, wear, frozenset(found))
+
+    def _worn(self, verdict: Verdict) -> quick.Worn | None:
+        if verdict.value is None or verdict.u is None:
+            return None
+        limits = Limits(low=verdict.low, high=verdict.high, new_low=verdict.new_low, new_high=verdict.new_high,
+                        judged_new=verdict.judged_new)  # fmt: skip
+        return quick.worn(verdict.value, verdict.u, limits, risk=self.rules.risk, read=1, apart=0.0)
+
+    def _enough(self, kind: Characteristic, now: _Picked, limits: Limits) -> bool:
+        """Whether quick measuring leaves the other points of a worn part unread; a new or machined one is read whole."""
+        if self.rules.measuring != "quick" or kind.rule != "wear" or limits.judged_new or now.known is None:
+            return False
+        values = [[v.sized.value for v in g.values if v.sized] or [0.0] for g in now.parts]
+        spread = any(w.statistic.startswith("spread") for w in kind.wants)
+        apart = 0.0 if spread else sum(max(listed) - min(listed) for listed in values)
+        read = min(g.taken for g in now.parts)
+        worn = quick.worn(now.known.value, now.known.u, limits, risk=self.rules.risk, read=read, apart=apart)
+        return worn is not None and worn.far_from_limit
 
     def _picked(self, kind: Characteristic, place: str, pick: Pick, whose: Whose = about) -> _Picked:
         parts = self.gatherer.of(kind, place, pick, whose)
@@ -284,7 +312,7 @@ class _Room:
             u=then.known.u if then.known else None,
             low=limits.low,
             high=limits.high,
-            verdict=_coverage(outcome, then, ()).word,
+            verdict=_coverage(outcome, then, (), enough=then.complete or self._enough(kind, then, limits)).word,
             rests_on=then.rests_on,
         )
 
@@ -305,23 +333,23 @@ def _condemned_by_grid(outcome: Outcome, now: _Picked, row: LimitRow | None) -> 
     return outcome.word == "past limit" and row is not None and row.method == "straightedge" and "dial grid" in kinds
 
 
-def _coverage(outcome: Outcome, now: _Picked, every: tuple[Taken, ...]) -> Outcome:
-    """A statistic over n points needs all n to pass; fewer can only prove it past its limit."""
+def _coverage(outcome: Outcome, now: _Picked, every: tuple[Taken, ...], *, enough: bool) -> Outcome:
+    """A statistic over n points needs all n, or `enough` of them, to pass; fewer can only prove it past its limit."""
     trials = tuple(t for taken in every if taken.fresh for t in taken.trial)
     warm = tuple(said("read warm: not usable") for taken in every if taken.fresh and taken.warm)
     proves_enough = outcome.word in FAILED and not outcome.as_read
-    if outcome.word != "not measured" and (now.complete or proves_enough):
+    if outcome.word != "not measured" and (enough or proves_enough):
         return outcome
-    stale = any(not t.fresh for t in every) and not now.complete
+    stale = any(not t.fresh for t in every) and not enough
     word: Word = "stale" if stale and not trials else "not measured"
     kept = outcome.notes if outcome.word == "not measured" else ()
     return Outcome(word=word, probability=None, notes=(*dict.fromkeys((*kept, *trials, *warm)),))
 
 
-def _fresh(now: _Picked, every: tuple[Taken, ...]) -> bool | None:
+def _fresh(now: _Picked, every: tuple[Taken, ...], *, enough: bool) -> bool | None:
     if not every:
         return None
-    return now.complete and not all(g.empty for g in now.parts)
+    return enough and not all(g.empty for g in now.parts)
 
 
 def _reasons(every: tuple[Taken, ...]) -> tuple[Reason, ...]:

@@ -89,6 +89,8 @@ class Verdict:
     as_found: AsFound | None
     contradicts: tuple[int, ...]
     row: LimitRow | None
+    #: Not read, and need not be: quick measuring found the worst of its kind far from its limit.
+    spared: bool = False
 
     @property
     def address(self) -> str:

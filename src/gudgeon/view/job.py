@@ -90,7 +90,10 @@ class AsFoundView(Struct, frozen=True, kw_only=True):
 
 
 class CharacteristicView(Struct, frozen=True, kw_only=True):
-    """One characteristic at one place. `said` is the value as shown: the number, "no gap", or a word."""
+    """One characteristic at one place. `said` is the value as shown: the number, "no gap", or a word.
+
+    `spared`: not read and need not be, since quick measuring found the worst of its kind far from its limit.
+    """
 
     address: str
     key: str
@@ -112,6 +115,7 @@ class CharacteristicView(Struct, frozen=True, kw_only=True):
     verdict: str
     fresh: bool | None
     asked: bool
+    spared: bool
     reasons: tuple[ReasonView, ...]
     notes: tuple[str, ...]
     points: Points

@@ -15,6 +15,9 @@ from gudgeon.measurands.shape import Measurand
 from gudgeon.plans.shape import Given, Plan
 from gudgeon.routes.own import asks_for
 from gudgeon.verdicts.gather import about
+from gudgeon.verdicts.quick import ranked
+
+Address = tuple[str, str, str]
 
 #: What is read before anything is opened.
 AS_FOUND = ("lash", "leak_down", "compression")
@@ -64,6 +67,7 @@ def _nth(given: Given, kind: Measurand, ask: AskView) -> tuple[int, int]:
 def _missing(given: Given) -> list[tuple[str, str, str]]:
     """The points of the scope's characteristics where nothing counts: those first that the engine's state allows."""
     stands, whole = _standing(given), {(v.key, v.place) for v in given.judged.verdicts if v.fresh}
+    spared = {(v.key, v.place) for v in given.judged.verdicts if v.spared}
     anatomy = given.state.anatomy
     judged, read = characteristics(anatomy), measurands(anatomy)
     found = [
@@ -71,16 +75,39 @@ def _missing(given: Given) -> list[tuple[str, str, str]]:
         for key in asks_for(given.state.scope, anatomy)
         for want in judged[key].wants
         for place in judged[key].where(anatomy)
-        if (key, place) not in whole and _judged_here(given, key, place)
+        if (key, place) not in whole and (key, place) not in spared and _judged_here(given, key, place)
         for there in (want.at(anatomy, place),)
         for point in read[want.measurand].points(anatomy, there)
         if (want.measurand, about(given.state, want.measurand, there), point) not in stands
     ]
+    if given.rules.measuring == "quick":
+        found = _worst_first(given, found)
     for stage in _stages(given.state):
         now = [address for address in found if stage(address[0])]
         if now:
             return now
     return []
+
+
+def _worst_first(given: Given, found: list[Address]) -> list[Address]:
+    """Of what wears, the worst place alone, then its second point and the next place, then everything."""
+    anatomy = given.state.anatomy
+    worn = {w.measurand for kind in characteristics(anatomy).values() if kind.rule == "wear" for w in kind.wants}
+    kept: list[Address] = []
+    for key in dict.fromkeys(measurand for measurand, _, _ in found):
+        mine, kind = [address for address in found if address[0] == key], measurands(anatomy)[key]
+        places = ranked(kind.where(anatomy))
+        first = [
+            (key, place, point) for place in places[:2] for point in kind.worst_first or kind.points(anatomy, place)
+        ]
+        sets = (
+            ([a for a in first if a[1] == places[0]][:1], [a for a in first if a[1] == places[0]], first)
+            if places
+            else ()
+        )
+        now = next((asked for step in sets if (asked := [a for a in step if a in mine])), mine)
+        kept += now if key in worn else mine
+    return kept
 
 
 def _judged_here(given: Given, key: str, place: str) -> bool:

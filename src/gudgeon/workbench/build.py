@@ -169,6 +169,7 @@ def _characteristic(v: Verdict, asked: tuple[str, ...], anatomy: Anatomy) -> vie
         verdict=v.verdict,
         fresh=v.fresh,
         asked=v.key in asked,
+        spared=v.spared,
         reasons=tuple(
             view.ReasonView(entry=r.entry, feature=r.feature, how=r.how, words=str(r.words)) for r in v.reasons
         ),

@@ -84,6 +84,7 @@ class DecideView(Struct, frozen=True, kw_only=True):
     bad: tuple[CharacteristicView, ...]
     unclear: tuple[CharacteristicView, ...]
     missing: tuple[CharacteristicView, ...]
+    spared: tuple[CharacteristicView, ...]
     good: tuple[CharacteristicView, ...]
     asked_of: tuple[PartView, ...]
     others: tuple[PartView, ...]
@@ -106,7 +107,8 @@ def decisions(bench: Workbench, number: str) -> DecideView:
         job=view,
         bad=bad,
         unclear=tuple(c for c in told if c.verdict in ("too close to call", "not comparable")),
-        missing=tuple(c for c in told if c.verdict in ("stale", "not measured")),
+        missing=tuple(c for c in told if c.verdict in ("stale", "not measured") and not c.spared),
+        spared=tuple(c for c in told if c.spared),
         good=tuple(c for c in told if c.verdict in GOOD),
         asked_of=asked_of,
         others=others,

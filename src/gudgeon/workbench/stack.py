@@ -77,7 +77,7 @@ class _Seen:
 
     @property
     def missing(self) -> tuple[CharacteristicView, ...]:
-        return tuple(c for c in self.mine if c.verdict in ("not measured", "stale"))
+        return tuple(c for c in self.mine if c.verdict in ("not measured", "stale") and not c.spared)
 
     @property
     def bad(self) -> tuple[CharacteristicView, ...]:

@@ -21,6 +21,7 @@ KIND = Measurand(
     where=lambda a: a.cylinders,
     observes=_observes,
     points=_points,
+    worst_first=("top y", "top x", "bottom y"),
     needs=("clean", "room"),
     plausible=(25.0, 140.0),
     drawing="bore",

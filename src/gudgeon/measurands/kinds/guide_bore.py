@@ -21,6 +21,7 @@ KIND = Measurand(
     where=lambda a: a.valves,
     observes=_observes,
     points=_points,
+    worst_first=("bottom y", "top y"),
     needs=("clean", "room"),
     plausible=(3.0, 13.0),
     drawing="guide",

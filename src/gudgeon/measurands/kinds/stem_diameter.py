@@ -21,6 +21,7 @@ KIND = Measurand(
     where=lambda a: a.valves,
     observes=_observes,
     points=_points,
+    worst_first=("bottom y", "top y"),
     needs=("clean", "room"),
     plausible=(3.0, 12.0),
     drawing="valve",

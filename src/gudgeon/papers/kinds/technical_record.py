@@ -80,8 +80,10 @@ def _row(c: CharacteristicView) -> tuple[str, ...]:
 
 
 def _missing(view: JobRecord) -> tuple[Block, ...]:
-    open_now = [c.name for c in view.characteristics if c.asked and c.verdict == "not measured"]
-    return (Para("Not measured: " + "; ".join(open_now), "context"),) if open_now else ()
+    unread = [c for c in view.characteristics if c.asked and c.verdict == "not measured"]
+    told = {"Not measured: ": [c.name for c in unread if not c.spared],
+            "Not measured, spared by quick measuring: ": [f"{c.name} ({c.notes[-1]})" for c in unread if c.spared]}  # fmt: skip
+    return tuple(Para(words + "; ".join(names), "context") for words, names in told.items() if names)
 
 
 def _formulas(view: JobRecord) -> tuple[Block, ...]:

@@ -92,7 +92,7 @@ def fragment(number: str, which: str) -> Fragment:
         d = decisions(bench(), number)
     except Refused as refused:
         raise Http404(str(refused)) from None
-    lists = {"good": d.good, "missing": d.missing, "others": ()}
+    lists = {"good": d.good, "missing": d.missing, "spared": d.spared, "others": ()}
     if which not in lists:
         raise Http404(which)
     return Fragment(
