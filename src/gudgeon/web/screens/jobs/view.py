@@ -15,7 +15,8 @@ from gudgeon.web.shape import Screen, Sheet, bench, page
 from gudgeon.workbench.ports import Copy, JobRow
 from gudgeon.workbench.starting import scopes
 
-PAGE = 50
+#: About what two screens of a tablet hold; a longer list costs its time in lines that nobody looks at.
+PAGE = 25
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
