@@ -30,7 +30,9 @@ from gudgeon.papers.blocks import (
     Table,
     TitleBlock,
 )
+from gudgeon.papers.html import html
 from gudgeon.papers.pdf import pdf
+from gudgeon.papers.text import lines
 from gudgeon.problem import Refused
 
 TITLE = TitleBlock(
@@ -266,3 +268,17 @@ def test_fonts_folder_has_each_face_once() -> None:
 
     files = sorted(f.name for f in (Path(module.__file__).parent / "fonts").iterdir())
     assert files == ["OFL.txt", "SourceSansPro-Bold.otf", "SourceSansPro-Regular.otf", "SourceSansPro-Semibold.otf"]
+
+
+def test_words_over_rows_repeat_with_the_head_and_never_end_a_sheet() -> None:
+    rows = tuple((f"{i} · 10:{i % 60:02}", f"reading {i}") for i in range(140))
+    groups = ((0, "MIC-25 · 2026-03-02"), (70, "BG-88 · 2026-03-03"))
+    blocks = (TITLE, Table(head=("entry", "what was read"), rows=rows, groups=groups))
+    pages = [page.extract_text() for page in reader(pdf(blocks)).pages]
+    assert len(pages) >= 3
+    assert all(any(words in page for _, words in groups) for page in pages)
+    assert in_order(pages[0], "what was read", "MIC-25", "reading 0")
+    text = words(pdf(blocks))
+    assert in_order(text, "reading 69", "BG-88 · 2026-03-03", "reading 70")
+    assert lines(blocks)[1] == "MIC-25 · 2026-03-02" and "BG-88 · 2026-03-03" in lines(blocks)
+    assert html(blocks).count('scope="rowgroup"') == 2

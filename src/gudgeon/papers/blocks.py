@@ -90,7 +90,10 @@ Cell = str | Figure
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """A table with a head that repeats on every sheet; `widths` are shares, all equal when empty; `dense` for evidence."""
+    """A table with a head that repeats on every sheet; `widths` are shares, all equal when empty; `dense` for evidence.
+
+    `groups` are words over the rows from that one on; they repeat like the head.
+    """
 
     head: tuple[str, ...]
     rows: tuple[tuple[Cell, ...], ...]
@@ -98,6 +101,7 @@ class Table:
     align: tuple[Align, ...] = ()
     empty: str = "none"
     dense: bool = False
+    groups: tuple[tuple[int, str], ...] = ()
 
     def __post_init__(self) -> None:
         n = len(self.head)
@@ -106,6 +110,12 @@ class Table:
         if not n or uneven or bad:
             what = "A table of {n} columns has other widths or alignments, or other cells in rows {rows}."
             raise refuse("table", what, "Give one for each column.", n=n, rows=", ".join(map(str, uneven)) or "-")
+
+    def parts(self) -> tuple[tuple[str, tuple[tuple[Cell, ...], ...]], ...]:
+        """The rows by the words over them; before the first such words there are none."""
+        starts = ((0, ""), *self.groups) if not self.groups or self.groups[0][0] > 0 else self.groups
+        ends = (*(at for at, _ in starts[1:]), len(self.rows))
+        return tuple((words, self.rows[at:end]) for (at, words), end in zip(starts, ends, strict=True))
 
 
 @dataclass(frozen=True, slots=True)

@@ -84,22 +84,20 @@ def sizes(found: Iterable[CharacteristicView]) -> Table:
 
 
 def readings(found: Iterable[ReadingView], *, whole: bool = False) -> Table:
-    """Readings as typed; `whole` adds what became of each."""
-    head = ("entry", "what, where", "as typed", "gauge", "when, by")
-    rows = [
-        (
-            str(r.seq),
-            ", ".join(w for w in (r.name, r.where, r.point) if w),
-            with_unit(r.text, "" if r.text.endswith(r.unit) else r.unit),
-            r.gauge,
-            " ".join(w for w in (moment(r.at), r.by) if w),
-        )
-        for r in found
-    ]
-    if not whole:
-        return Table(head=head, rows=tuple(rows), widths=(0.7, 5, 1.5, 1.3, 2.1), dense=True)
-    full = tuple((*row, _became(r)) for row, r in zip(rows, found, strict=True))
-    return Table(head=(*head, "counts"), rows=full, widths=(0.7, 4.4, 1.5, 1.2, 2, 2.2), dense=True)
+    """Readings as typed, in their order, under the gauge they were read with; `whole` adds what became of each."""
+    rows: list[tuple[str, ...]] = []
+    groups: list[tuple[int, str]] = []
+    for r in found:
+        date, _, hour = moment(r.at).partition(" ")
+        over = " · ".join(w for w in (r.gauge or "no gauge", date, r.by) if w)
+        if not groups or groups[-1][1] != over:
+            groups.append((len(rows), over))
+        what = ", ".join(w for w in (r.name, r.where, r.point) if w)
+        typed = with_unit(r.text, "" if r.text.endswith(r.unit) else r.unit)
+        rows.append((f"{r.seq} · {hour}" if hour else str(r.seq), what, typed, *((_became(r),) if whole else ())))
+    head = ("entry", "what, where", "as typed", *(("counts",) if whole else ()))
+    widths = (1.1, 5, 1.5, *((3.4,) if whole else ()))
+    return Table(head=head, rows=tuple(rows), widths=widths, dense=True, groups=tuple(groups))
 
 
 def _became(r: ReadingView) -> str:

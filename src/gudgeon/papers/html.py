@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from html import escape
-from typing import assert_never
+from typing import assert_never, cast
 
 from gudgeon.figures.svg import printable
 from gudgeon.papers.blocks import (
+    Align,
     Block,
     Caution,
     Cell,
@@ -97,16 +98,20 @@ def _cell(cell: Cell) -> str:
 
 
 def _table(block: Table) -> str:
-    align = block.align or ("left",) * len(block.head)
+    align: tuple[Align, ...] = block.align or cast(tuple[Align, ...], ("left",) * len(block.head))
     total = sum(block.widths)
     columns = "".join(f'<col width="{100 * w / total:.0f}%">' for w in block.widths)
     head = "".join(
         f'<th scope="col" class="{a}">{text(words)}</th>' for words, a in zip(block.head, align, strict=True)
     )
-    rows = block.rows or ((block.empty, *("",) * (len(block.head) - 1)),)
-    body = "".join(
-        f"<tr>{''.join(f'<td class={chr(34)}{a}{chr(34)}>{_cell(c)}</td>' for c, a in zip(row, align, strict=True))}</tr>"
-        for row in rows
-    )
+    body = "".join(_rows(words, rows, align) for words, rows in block.parts())
+    if not block.rows:
+        body = _rows("", ((block.empty, *("",) * (len(block.head) - 1)),), align)
     group = f"<colgroup>{columns}</colgroup>" if columns else ""
-    return f"<table>{group}<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
+    return f"<table>{group}<thead><tr>{head}</tr></thead>{body}</table>"
+
+
+def _rows(words: str, rows: tuple[tuple[Cell, ...], ...], align: tuple[Align, ...]) -> str:
+    over = f'<tr><th scope="rowgroup" colspan="{len(align)}">{text(words)}</th></tr>' if words else ""
+    cells = ("".join(f'<td class="{a}">{_cell(c)}</td>' for c, a in zip(row, align, strict=True)) for row in rows)
+    return f"<tbody>{over}{''.join(f'<tr>{row}</tr>' for row in cells)}</tbody>"

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date as Date
+from functools import cache
 from typing import assert_never
 
 from gudgeon.figures.svg import printable
@@ -27,7 +29,8 @@ from gudgeon.papers.blocks import (
     Together,
     title_of,
 )
-from gudgeon.papers.typesetting import Data, Unshown
+from gudgeon.papers.typesetting import Data, Paper, Unshown
+from gudgeon.papers.widths import lines_taken
 
 WORDS = {
     "engine": "engine",
@@ -42,23 +45,32 @@ WORDS = {
     "caution": "Caution.",
     "code": "code of this paper",
 }
-LONG_RUN = re.compile(r"\S{28,}")
+LONGEST_RUN = 28
+LONG_RUN = re.compile(rf"\S{{{LONGEST_RUN},}}")
 ISO_DATE = re.compile(r"\d{4}-\d\d-\d\d")
 PIECE = re.compile(r".{1,4}")
 BREAK_HERE = "\u200b"
 LONG_CELL, LONG_BLOCK = 400, 1200
+#: What the sheet leaves for blocks, between columns and beside a cell's words; the template sets the same.
+ROOM_MM: Mapping[Paper, float] = {"a4": 168.0, "us-letter": 173.9}
+GUTTER_MM, INSET_MM = 7.0, 1.4
+CELL_POINTS, DENSE_POINTS = 10.0, 8.5
 ROOM = {"paper": 40, "engine": 56, "job": 56, "book": 44, "by": 24, "ledger": 56, "date": 24, "for_whom": 36}
 
 
 class Writer:
-    """Cleans typed text, knowing which characters no font can draw."""
+    """Cleans typed text, knowing which characters no font can draw, and how wide a table may be."""
 
-    def __init__(self, unshown: Unshown) -> None:
+    def __init__(self, unshown: Unshown, paper: Paper = "a4") -> None:
         self.spelled = {ord(c): f"‹U+{ord(c):04X}›" for c in unshown if ord(c) > 127}
         self.deepest = 1
+        self.room_mm = ROOM_MM[paper]
+        self.cells: dict[str, list[str] | str] = {}
 
     def line(self, text: str) -> str:
         """One line: visible, and breakable where it has no space."""
+        if text.isascii() and text.isprintable() and len(text) < LONGEST_RUN:
+            return text
         seen = printable(text.replace("\t", "    ")).translate(self.spelled)
         return LONG_RUN.sub(lambda run: BREAK_HERE.join(PIECE.findall(run[0])), seen)
 
@@ -85,20 +97,51 @@ class Writer:
         """A table's cell; a single line that needs no place to break goes as it is, since a record has thousands of them."""
         if isinstance(cell, Figure):
             return self.figure(cell)
-        lines = self.lines(cell)
-        return lines[0] if len(lines) == 1 and BREAK_HERE not in lines[0] else lines
+        if cell not in self.cells:
+            lines = self.lines(cell)
+            self.cells[cell] = lines[0] if len(lines) == 1 and BREAK_HERE not in lines[0] else lines
+        return self.cells[cell]
+
+    def heights(self, rows: list[list[Data | list[str] | str]], widths: tuple[float, ...], points: float) -> list[int]:
+        """The lines that each row takes; 0 where it holds a drawing or a run without a space: the template measures it."""
+        rooms = [w * self.room_mm / sum(widths) - 2 * INSET_MM for w in widths]
+
+        @cache
+        def taken(line: str, room: float) -> int:
+            return lines_taken(line, room, points)
+
+        def lines(cell: Data | list[str] | str, room: float) -> int:
+            if isinstance(cell, dict):
+                return 0
+            each = [taken(line, room) for line in ((cell,) if isinstance(cell, str) else cell or ("",))]
+            return sum(each) if all(each) else 0
+
+        counted = ([lines(cell, room) for cell, room in zip(row, rooms, strict=True)] for row in rows)
+        return [max(row) if all(row) else 0 for row in counted]
 
     def table(self, block: Table) -> Data:
         """A table; its rows stay whole unless one is long."""
-        rows = block.rows or ((block.empty, *("",) * (len(block.head) - 1)),)
-        longest = max(len(c) for row in rows for c in row if isinstance(c, str)) if rows else 0
+        if not block.rows:
+            block = replace(block, rows=((block.empty, *("",) * (len(block.head) - 1)),))
+        widths = block.widths or (1.0,) * len(block.head)
+        strings = [c for row in block.rows for c in row if isinstance(c, str)]
+        breakable = any(len(c) > LONG_CELL for c in strings)
+        points = DENSE_POINTS if block.dense else CELL_POINTS
+        parts, lines = [], []
+        for words, rows in block.parts():
+            cells = [[self.cell(c) for c in row] for row in rows]
+            lines += [0] if words else []
+            lines += [0] * len(cells) if breakable else self.heights(cells, widths, points)
+            parts.append({"head": self.lines(words), "cells": [c for row in cells for c in row]})
         return {
             "kind": "table",
             "head": [self.lines(h) for h in block.head],
-            "cells": [self.cell(c) for row in rows for c in row],
-            "widths": block.widths or (1,) * len(block.head),
+            "parts": parts,
+            "lines": lines,
+            "widths": widths,
             "align": block.align or ("left",) * len(block.head),
-            "breakable": longest > LONG_CELL,
+            "breakable": breakable,
+            "drawn": len(strings) < len(block.rows) * len(block.head),
             "dense": block.dense,
         }
 
@@ -139,11 +182,19 @@ class Writer:
             case PageBreak():
                 return {"kind": "pagebreak"}
             case Columns(columns=columns):
-                return {"kind": "columns", "columns": [self.blocks(c) for c in columns]}
+                return {"kind": "columns", "columns": self.side_by_side(columns)}
             case Together(blocks=blocks):
                 return {"kind": "together", "blocks": self.blocks(blocks)}
             case _:
                 assert_never(block)
+
+    def side_by_side(self, columns: tuple[tuple[Block, ...], ...]) -> list[list[Data]]:
+        """Blocks in columns, each with its share of the width."""
+        whole = self.room_mm
+        self.room_mm = (whole - GUTTER_MM * (len(columns) - 1)) / max(len(columns), 1)
+        found = [self.blocks(c) for c in columns]
+        self.room_mm = whole
+        return found
 
     def depth(self, level: int) -> int:
         """A heading's depth: none is skipped, or a reader that does not see loses its way."""
@@ -172,11 +223,14 @@ def _issued(date: str) -> tuple[int, ...]:
         return ()
 
 
-def payload(blocks: tuple[Block, ...], unshown: Unshown, translate: Mapping[str, str] | None = None) -> Data:
-    """All that the template needs except the page and its fonts."""
-    writer, title = Writer(unshown), title_of(blocks)
+def payload(
+    blocks: tuple[Block, ...], unshown: Unshown, translate: Mapping[str, str] | None = None, paper: Paper = "a4"
+) -> Data:
+    """All that the template needs except the language and its fonts."""
+    writer, title = Writer(unshown, paper), title_of(blocks)
     under = " · ".join(w for w in (title.engine, title.job, title.workshop) if w)
     return {
+        "paper": paper,
         "title": writer.title(title),
         "heading": writer.lines(title.paper.strip() or "–"),
         "under": writer.lines(under),

@@ -27,6 +27,6 @@ def pdf(
         raise refuse(name, what, remedy, paper=paper, language=language)
 
     def data(unshown: Unshown) -> Data:
-        return payload(blocks, unshown, translate) | {"paper": paper, "language": language}
+        return payload(blocks, unshown, translate, paper) | {"language": language}
 
     return typeset("sheet.typ", data, where=name, standard=standard)

@@ -40,7 +40,8 @@ def _block(block: Block) -> tuple[str, ...]:
         case Figure():
             return (block.alt, block.caption)
         case Table():
-            return tuple(" | ".join(map(_cell, row)) for row in block.rows) or (block.empty,)
+            found = ((words, *(" | ".join(map(_cell, row)) for row in rows)) for words, rows in block.parts())
+            return tuple(line for part in found for line in part) if block.rows else (block.empty,)
         case KeyValues(pairs=pairs):
             return tuple(f"{key}: {words}" for key, words in pairs)
         case Fields(labels=labels):

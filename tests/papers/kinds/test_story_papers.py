@@ -140,7 +140,7 @@ def test_the_owner_page_is_one_sheet_with_its_signature(told: Told) -> None:
 
 def test_everything_that_stands_rests_on_a_reading_that_is_listed(view: JobRecord) -> None:
     text = said(view, "hand_over")
-    listed = set(re.findall(r"^(\d+) \| ", text, re.M))
+    listed = set(re.findall(r"^(\d+)(?: · \d\d:\d\d)? \| ", text, re.M))
     for c in view.characteristics:
         if c.verdict != "not measured":
             assert {str(n) for n in c.rests_on} <= listed, c.address
@@ -208,7 +208,7 @@ def test_the_sum_of_the_estimate_is_the_sum_of_its_lines(view: JobRecord) -> Non
 
 def test_the_technical_record_holds_every_reading_formula_source_and_gauge(view: JobRecord) -> None:
     text = said(view, "technical_record")
-    rows = set(re.findall(r"^(\d+) \| ", text, re.M))
+    rows = set(re.findall(r"^(\d+)(?: · \d\d:\d\d)? \| ", text, re.M))
     assert {str(r.seq) for r in view.record.readings} <= rows
     for c in view.characteristics:
         if c.verdict != "not measured":
