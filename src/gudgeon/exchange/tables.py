@@ -116,12 +116,17 @@ def _small_enough(data: bytes, name: str) -> None:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             size = sum(entry.file_size for entry in archive.infolist())
             names = {entry.filename for entry in archive.infolist()}
-            lying = any(len(archive.open(entry).read(MOST_UNPACKED + 1)) != entry.file_size
-                        for entry in archive.infolist()) if size <= MOST_UNPACKED else False  # fmt: skip
+            lying = declared = False
+            for entry in archive.infolist() if size <= MOST_UNPACKED else ():
+                unpacked = archive.open(entry).read(MOST_UNPACKED + 1)
+                lying = lying or len(unpacked) != entry.file_size
+                declared = declared or b"<!DOCTYPE" in unpacked
     except (zipfile.BadZipFile, OSError, RuntimeError, NotImplementedError, EOFError, ValueError) as wrong:
         raise refuse(name, "It is no workbook that can be opened.", "Save it again as .xlsx, or as CSV.") from wrong
     if size > MOST_UNPACKED or lying:
         raise refuse(name, "It would unpack to {size} bytes.", "Copy the table alone into a new workbook.", size=size)
+    if declared:  # no workbook declares entities of its own: their only use is to grow without end when they are read
+        raise refuse(name, "It declares what would grow when it is read.", "Save it again as .xlsx, or as CSV.")
     if "xl/workbook.xml" not in names:
         raise refuse(name, "It is an archive, but no workbook.", "Save the table as .xlsx, or as CSV.")
 

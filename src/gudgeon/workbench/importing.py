@@ -92,14 +92,14 @@ class _Columns:
 
 
 def offers(table: Table) -> tuple[Offer, ...]:
-    """Every row that holds a figure, with its likely limit."""
-    comma = _decimal_commas(table)
+    """Every row but headings and sections, with its likely limit; one with a cell that could not be read is not sure."""
+    comma, unread = _decimal_commas(table), _unread(table)
     columns, section, item, found, seen = _Columns(), "", "", list[Offer](), dict[tuple[str, str], str]()
     for row in table.rows:
         heading = _heading(row)
         if heading is not None:
             columns, section, item = heading, "", ""
-        elif not any(re.search(r"\d", cell) for cell in row.cells[1:]):
+        elif not any(row.cells[1:]) and _row_of(row.where) not in unread:
             section, item = row.cells[0], ""
         else:
             item = _at(row, columns.item) or item
@@ -107,9 +107,26 @@ def offers(table: Table) -> tuple[Offer, ...]:
             key = (one.characteristic, one.side)
             if one.characteristic and key in seen:
                 one = replace(one, sure=False, question=f"{seen[key]} already says this; which of the two holds?")
-            seen.setdefault(key, one.row)
+            lost = unread.get(_row_of(row.where), ())
+            one = replace(one, sure=False, problems=(*one.problems, *lost)) if lost else one
+            if not one.problems:
+                seen.setdefault(key, one.row)
             found.append(one)
     return tuple(found)
+
+
+def _row_of(where: str) -> str:
+    """The row of a cell: ``Sheet!B3`` stands in that of ``Sheet!A3``."""
+    return re.sub(r"![A-Z]+(?=[0-9]+$)", "!", where)
+
+
+def _unread(table: Table) -> dict[str, tuple[Problem, ...]]:
+    """What could not be read, by its row: half a row is not taken."""
+    found: dict[str, tuple[Problem, ...]] = {}
+    for problem in table.problems:
+        at = _row_of(problem.where)
+        found[at] = (*found.get(at, ()), problem)
+    return found
 
 
 def accept(
@@ -138,8 +155,11 @@ def take_in(
 ) -> tuple[str, tuple[Fate, ...]]:
     """The book's text with a file's rows in it, and the fate of every row and of every cell that could not be read."""
     table = read_table(data, name)
-    new, fates = accept(text, offers(table), which)
-    unread = (Fate(row=p.where, item="", fate="skipped", why=f"{p.what} {p.remedy}") for p in table.problems)
+    found = offers(table)
+    new, fates = accept(text, found, which)
+    told = {_row_of(one.row) for one in found}
+    unread = (Fate(row=p.where, item="", fate="skipped", why=f"{p.what} {p.remedy}") for p in table.problems
+              if _row_of(p.where) not in told)  # fmt: skip
     return new, (*fates, *unread)
 
 
