@@ -15,6 +15,7 @@ from gudgeon.figures import timing as timing_module
 from gudgeon.figures.chart import ChartSpec, Series, axis, chart
 from gudgeon.figures.lash_set import LashRow, lash_set
 from gudgeon.figures.timing import TimingSpec, timing
+from gudgeon.figures.wear import WearSpec, wear
 from gudgeon.problem import Refused
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -111,3 +112,14 @@ def test_timing_runs_clockwise_and_lasts_as_long_as_the_events_say() -> None:
             exhaust_opens_bbdc_deg=1,
             exhaust_closes_atdc_deg=1,
         )
+
+
+def test_wear_tells_this_part_the_others_the_line_and_the_edge_apart_by_form() -> None:
+    spec = WearSpec(title="ring gap, top", unit="mm", places=2, now=((100, 0.25), (300, 0.35)), reach=(0.02, 0.02),
+                    others=(((0, 0.2), (100, 0.24)),), line=((100, 0.25), (500, 0.45)), edge=((300, 0.37), (500, 0.5)),
+                    low=None, high=0.55)  # fmt: skip
+    svg = wear(spec)
+    for words in ("this part", "other parts", "as it wears", "may be read"):
+        assert words in svg
+    assert "limit 0.55" in svg and "ring gap, top" in svg
+    assert len({fill for _, fill in paths(svg)}) > 1

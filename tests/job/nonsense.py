@@ -56,6 +56,8 @@ def _value(shape: Any) -> st.SearchStrategy[Any]:
         return _INT
     if shape is bool:
         return st.booleans()
+    if isinstance(shape, type) and issubclass(shape, msgspec.Struct):
+        return st.builds(shape, **{f.name: _value(f.type) for f in msgspec.structs.fields(shape)})
     if origin is Literal:
         return st.sampled_from(inside)
     if origin is tuple:

@@ -139,4 +139,4 @@ def test_the_same_ledger_gives_the_same_state() -> None:
 
 
 def test_every_kind_of_fact_has_a_place() -> None:
-    assert len(KINDS) == 26
+    assert len(KINDS) == 27

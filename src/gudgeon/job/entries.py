@@ -38,6 +38,27 @@ class GaugePinned(Fact, frozen=True, kw_only=True, tag="gauge_pinned/1"):
     card: dict[str, str]
 
 
+class Past(Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True):
+    """One thing that wears, in an earlier job: as it came in and as it was left, in the inside unit, and if renewed then."""
+
+    address: str
+    came: str = ""
+    left: str = ""
+    u: str = ""
+    renewed: bool = False
+
+
+class EarlierPinned(Fact, frozen=True, kw_only=True, tag="earlier_pinned/1"):
+    """What an earlier job read of this engine, or of one of its family, so that wear over hours needs no other ledger."""
+
+    job: str
+    on: str
+    engine: str
+    hours: str
+    of: Literal["engine", "family"]
+    rows: tuple[Past, ...]
+
+
 class ZeroChecked(Fact, frozen=True, kw_only=True, tag="zero_checked/1"):
     """A gauge on its zero or its setting master, before or after a series."""
 
@@ -257,6 +278,7 @@ class JobClosed(Fact, frozen=True, kw_only=True, tag="job_closed/1"):
 Body = (
     JobOpened
     | GaugePinned
+    | EarlierPinned
     | ZeroChecked
     | Reading
     | GoNoGo

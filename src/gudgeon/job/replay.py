@@ -14,6 +14,7 @@ from gudgeon.job.entries import (
     ArrivedWrong,
     BookPinned,
     Disposition,
+    EarlierPinned,
     Entry,
     EstimateApproved,
     Finding,
@@ -93,6 +94,7 @@ class _Run:
         self.book: tuple[str, str, str] | None = None
         self.rules: dict[str, str] = {}
         self.gauges: dict[str, Mapping[str, str]] = {}
+        self.earlier: dict[str, EarlierPinned] = {}
         self.zeros: list[tuple[int, ZeroChecked]] = []
         self.dispositions: dict[str, tuple[int, Disposition]] = {}
         self.orders: list[tuple[int, Ordered]] = []
@@ -126,6 +128,8 @@ class _Run:
                 self.opened, self.scope = fact, self.scope or fact.scope
             case GaugePinned(gauge=gauge, card=card):
                 self.gauges[gauge] = card
+            case EarlierPinned() as fact:
+                self.earlier[fact.job] = fact
             case ZeroChecked() as fact:
                 self.zeros.append((seq, self.takings.zeros.checked(position, entry, fact, self.gauges)))
             case BookPinned(name=name, edition=edition, sha256=sha):
@@ -173,6 +177,7 @@ class _Run:
             rules=self.rules,
             gauges=self.gauges,
             zeros=tuple(self.zeros),
+            earlier=self.earlier,
             parts=self.inventory.parts,
             slots=self.inventory.slots,
             out=frozenset(self.inventory.out),

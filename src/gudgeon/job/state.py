@@ -11,6 +11,7 @@ from gudgeon.job.entries import (
     Arrived,
     ArrivedWrong,
     Disposition,
+    EarlierPinned,
     Entry,
     EstimateApproved,
     Finding,
@@ -132,6 +133,7 @@ class JobState:
     rules: Mapping[str, str]
     gauges: Mapping[str, Mapping[str, str]]
     zeros: tuple[tuple[int, ZeroChecked], ...]
+    earlier: Mapping[str, EarlierPinned]
     parts: Mapping[str, Part]
     slots: Mapping[str, str | None]
     out: frozenset[str]

@@ -279,8 +279,11 @@ def next_due(view: JobRecord) -> tuple[str, ...]:
     looks = " and ".join(f"{hours + h:g} h" for h in FIRST_LOOKS_H) if hours is not None else " and ".join(
         f"{h:g} h from now" for h in FIRST_LOOKS_H)  # fmt: skip
     again = [f"{f.name} ({f.retighten})" for f in view.record.fasteners if f.retighten != "never"]
+    interval = view.plan("interval")
+    due = interval.reasons[:1] if interval is not None and interval.lines else ()
     return (
         f"Recheck at {looks}: lash, oil and filter, coolant, leaks; then by the maker's manual.",
+        *(f"By its wear so far: {words}." for words in due),
         *((f"Retighten cold, where the book says so: {', '.join(again)}.",) if again else ()),
         "Running in: warm up gently, neither full load nor long idling in the first two hours, then let it cool fully once.",
         "The maker's manual, local codes and licensed practice come first.",

@@ -2,7 +2,18 @@
 
 from collections.abc import Mapping
 
-from gudgeon.plans.kinds import base_gasket, dispositions, estimate, machining, order, proof, repairs, route, shims
+from gudgeon.plans.kinds import (
+    base_gasket,
+    dispositions,
+    estimate,
+    interval,
+    machining,
+    order,
+    proof,
+    repairs,
+    route,
+    shims,
+)
 from gudgeon.plans.shape import Planner
 
 PLANNERS: Mapping[str, Planner] = {
@@ -17,5 +28,6 @@ PLANNERS: Mapping[str, Planner] = {
         estimate,
         route,
         proof,
+        interval,
     )
 }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from gudgeon.figures.wear import WearSpec
 from gudgeon.view.job import JobView
 
 
@@ -230,6 +231,16 @@ class CautionView(Struct, frozen=True, kw_only=True):
     words: str
 
 
+class WearView(Struct, frozen=True, kw_only=True):
+    """Something that wears: by which hours it is measured again, why then, and its drawing over hours."""
+
+    address: str
+    name: str
+    due: float
+    words: str
+    drawn: WearSpec
+
+
 class RecordView(Struct, frozen=True, kw_only=True):
     """Everything of a job that a paper may need beyond what the screens show."""
 
@@ -248,6 +259,7 @@ class RecordView(Struct, frozen=True, kw_only=True):
     loose: tuple[LoosePart, ...] = ()
     retractions: tuple[RetractionView, ...] = ()
     cautions: tuple[CautionView, ...] = ()
+    wear: tuple[WearView, ...] = ()
     rules: dict[str, str] = {}
     catalogue: tuple[BookPartView, ...] = ()
 

@@ -18,6 +18,7 @@ from gudgeon.workbench.asks import point_words
 from gudgeon.workbench.blanks import blanks_of
 from gudgeon.workbench.build import Worked, counts_of
 from gudgeon.workbench.loose import loose_parts
+from gudgeon.workbench.wear import wear_views
 from gudgeon.workbench.words import fact_words, joint_words
 
 
@@ -51,6 +52,7 @@ def record_of(given: Given) -> view.RecordView:
         loose=loose_parts(state),
         retractions=_retractions(state),
         cautions=_cautions(given),
+        wear=wear_views(given),
         rules=given.rules.pinned(),
         catalogue=tuple(_book_part(row) for row in given.book.parts),
     )

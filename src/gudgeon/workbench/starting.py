@@ -14,6 +14,7 @@ from gudgeon.problem import Problem, Refused, refuse, said
 from gudgeon.routes.scopes import SCOPES
 from gudgeon.units import read
 from gudgeon.workbench.bench import Hand, Workbench
+from gudgeon.workbench.history import open_known
 from gudgeon.workbench.layouts import DRIVEN, with_decompressor
 
 
@@ -169,7 +170,7 @@ def take_in(bench: Workbench, cells: Mapping[str, str], owner: str, hand: Hand) 
         owner=owner,
         altitude=cells.get("altitude", "").strip(),
     )
-    number = bench.open_job(opened, book, hand)
+    number = open_known(bench, opened, book, hand)
     if ceiling:
         currency = bench.shelf().rules.currency
         bench.record(number, (EstimateApproved(amount=ceiling, currency=currency, by="owner, at intake"),), hand)

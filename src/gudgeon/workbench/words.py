@@ -10,6 +10,7 @@ from gudgeon.job.entries import (
     Body,
     BookPinned,
     Disposition,
+    EarlierPinned,
     EstimateApproved,
     Finding,
     GaugePinned,
@@ -93,6 +94,8 @@ def _part_words(body: Body) -> str:
             return f"order {body.order}: {body.count} × {body.number} no good, {body.what}{told}"
         case GaugePinned():
             return f"gauge {body.gauge} taken into the job"
+        case EarlierPinned():
+            return f"read in job {body.job} at {body.hours}: {len(body.rows)} sizes taken into the job"
         case ZeroChecked():
             return f"zero of {body.gauge}: {body.text} {body.unit}, {'holds' if body.holds else 'drifted'}"
         case _:

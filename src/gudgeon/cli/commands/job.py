@@ -52,6 +52,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     retracting.add_argument("entry", type=int)
     retracting.add_argument("--reason", default="")
     retracting.add_argument("--dry-run", action="store_true", help="only say what would change")
+    earlier = verbs.add_parser("earlier", help="take in what earlier jobs read: of this engine, or of its family")
+    earlier.add_argument("job")
+    earlier.add_argument("--family", action="store_true", help="of other engines of the same book")
     widening = verbs.add_parser("widen", help="ask for more than the job began with")
     widening.add_argument("job")
     widening.add_argument("scope")
@@ -116,6 +119,7 @@ def _list(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
 
 def _open(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
     from gudgeon.job.entries import JobOpened
+    from gudgeon.workbench.history import open_known
 
     opened = JobOpened(
         number=args.number,
@@ -126,7 +130,7 @@ def _open(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
         complaint=args.complaint,
         altitude=args.altitude,
     )
-    print(bench.open_job(opened, _book(bench, args.book), hand))
+    print(open_known(bench, opened, _book(bench, args.book), hand))
     return 0
 
 
@@ -220,6 +224,14 @@ def _retract(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
     return 0
 
 
+def _earlier(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
+    from gudgeon.workbench.history import take_earlier, take_family
+
+    taken = (take_family if args.family else take_earlier)(bench, args.job, hand)
+    print(f"earlier jobs read: {taken}")
+    return 0
+
+
 def _widen(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
     from gudgeon.job.entries import ScopeWidened
 
@@ -270,6 +282,7 @@ _VERBS = {
     "record": _record,
     "import-readings": _collect,
     "retract": _retract,
+    "earlier": _earlier,
     "widen": _widen,
     "pin": _pin,
     "own": _own,

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from gudgeon.figures.wear import wear
 from gudgeon.papers import evidence
-from gudgeon.papers.blocks import Block, Heading, KeyValues, Para, Table
+from gudgeon.papers.blocks import Block, Figure, Heading, KeyValues, Para, Table, Together
 from gudgeon.papers.common import DASH, bounds, day, engine, moment, number, spans, split, title, value
 from gudgeon.view.job import CharacteristicView
 from gudgeon.view.record import JobRecord
@@ -12,7 +13,7 @@ KEY = "technical_record"
 NAME = "Technical record"
 FOR = "for the file"
 
-NOT_WORK = ("reading", "go_no_go", "paper_issued", "gauge_pinned", "zero_checked", "retraction")
+NOT_WORK = ("reading", "go_no_go", "paper_issued", "earlier_pinned", "gauge_pinned", "zero_checked", "retraction")
 
 
 def blocks(view: JobRecord) -> tuple[Block, ...]:
@@ -26,6 +27,7 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
         evidence.readings(view.record.readings, whole=True) if view.record.readings else Para("No reading was taken."),
         Heading("Gauges"),
         evidence.gauges(view.record.cards, (c.id for c in view.record.cards)),
+        *_wear(view),
         *_work(view),
         Heading("Torque"),
         *evidence.torque(view),
@@ -35,6 +37,18 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
         *_rules(view),
         *evidence.ledger(view),
     )
+
+
+def _wear(view: JobRecord) -> tuple[Block, ...]:
+    """What wears, over the hours of the jobs before: the line says when to look, never that a reading is wrong."""
+    if not view.record.wear:
+        return ()
+    figures = (
+        Together((Figure(svg=wear(w.drawn), alt=f"{w.name} against hours, due by {w.due:g} h: {w.words}", width_mm=130,
+                         caption=f"{w.name}: measure again by {w.due:g} h; {w.words}"),))
+        for w in view.record.wear
+    )  # fmt: skip
+    return (Heading("Wear over hours"), *figures)
 
 
 def _head(view: JobRecord) -> KeyValues:

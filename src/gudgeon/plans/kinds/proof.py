@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from gudgeon import units
 from gudgeon.characteristics.catalogue import CHARACTERISTICS
 from gudgeon.plans.evidence import Evidence
+from gudgeon.plans.lives import hours_of
 from gudgeon.plans.proof_lines import air_lines, path_lines, verdict_lines, wheel_lines
 from gudgeon.plans.shape import Given, Line, Plan, Planner
 from gudgeon.plans.tested import Tested, tested
-from gudgeon.problem import Refused, Said, said
+from gudgeon.problem import Said, said
 from gudgeon.routes.holds import FIRST_LOOKS_H
 from gudgeon.routes.scopes import SCOPES, asks_for
 
@@ -130,15 +130,6 @@ def _settles(given: Given) -> Said:
     if not again:
         return said("a train that ran warm once has settled: the first lash after it is the one that counts")
     return said("retighten cold, where the book says so: {names}; lash after it", names=", ".join(again))
-
-
-def hours_of(given: Given) -> float | None:
-    """The engine's hours when the job was opened."""
-    typed = given.state.opened.hours if given.state.opened else ""
-    try:
-        return units.read(typed, "time", unit="h").value if typed else None
-    except Refused:
-        return None
 
 
 KIND = Planner(key=KEY, name=NAME, plan=plan, scopes=tuple(SCOPES))

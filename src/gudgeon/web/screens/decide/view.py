@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import msgspec
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse, HttpResponseRedirect
 from django.urls import path
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_GET
+from django.views.decorators.http import require_GET, require_POST
 
 from gudgeon.anatomy import say
+from gudgeon.figures.wear import wear
 from gudgeon.job.entries import Body
 from gudgeon.problem import Refused
+from gudgeon.web.forms import Wrong, hand, wrongs
 from gudgeon.web.marks import VerdictLine, mark, measure_link, verdict_line
 from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
+from gudgeon.web.words import FIGURES, figures
 from gudgeon.workbench.deciding import DISPOSITIONS, DecideView, act_of, anchor, decisions
+from gudgeon.workbench.history import take_family, wear_of
 from gudgeon.workbench.view import JobView, LineView, PartView, PlanView
 
 #: Numbers of a plan's line that its words say already.
@@ -52,6 +56,7 @@ class PlanCard:
     to_order: tuple[tuple[str, str, int], ...]
     all_json: str
     all_count: int
+    figures: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +80,7 @@ class DecidePage:
     asked_of: tuple[PartLine, ...]
     dispositions: tuple[tuple[str, str], ...]
     asked_sum: str
+    problems: tuple[Wrong, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -136,7 +142,15 @@ def _plan(view: JobView, plan: PlanView) -> PlanCard:
         to_order=_to_order(plan),
         all_json=f"[{','.join(decided)}]",
         all_count=len(decided),
+        figures=_figures(view, plan),
     )
+
+
+def _figures(view: JobView, plan: PlanView) -> tuple[str, ...]:
+    """What wears over hours is drawn: a line says more than its slope."""
+    if plan.key != "interval" or not plan.lines:
+        return ()
+    return tuple(figures(wear(w.drawn, FIGURES)) for w in wear_of(bench(), view.job.number))
 
 
 def _to_order(plan: PlanView) -> tuple[tuple[str, str, int], ...]:
@@ -205,12 +219,25 @@ def folded(request: HttpRequest, number: str, which: str) -> HttpResponse:
     return page(request, "screens/decide/fragment.html", fragment(number, which))
 
 
+@require_POST
+def with_family(request: HttpRequest, number: str) -> HttpResponse:
+    """Take in what was read of other engines of the family; where there is none, the page says so."""
+    try:
+        take_family(bench(), number, hand(request))
+    except Refused as refused:
+        return page(
+            request, "screens/decide/decide.html", replace(decide_page(number), problems=wrongs(refused)), status=422
+        )
+    return HttpResponseRedirect(f"/job/{number}/decide#plan-interval")
+
+
 SCREEN = Screen(
     key="decide",
     name="decide",
     context=DecidePage,
     urls=(
         path("job/<str:number>/decide", show, name="decide"),
+        path("job/<str:number>/family", with_family, name="family"),
         path("job/<str:number>/decide/<str:which>", folded, name="folded"),
     ),
 )

@@ -1,0 +1,127 @@
+"""The lives of the parts of an engine: what was read of each at which hours, from one renewal to the next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import pairwise
+from math import isfinite
+
+from gudgeon import units
+from gudgeon.job.entries import EarlierPinned
+from gudgeon.plans.shape import Given
+from gudgeon.problem import Refused, Said, said
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Read:
+    """One size at the hours of its engine."""
+
+    hours: float
+    value: float
+    u: float
+
+
+Life = tuple[Read, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Visit:
+    """What one job found and left: sizes by address, and which of them were a new part's when it ended."""
+
+    hours: float
+    came: dict[str, Read]
+    left: dict[str, Read]
+    renewed: frozenset[str]
+
+
+def hours_of(given: Given) -> float | None:
+    """The engine's hours when the job was opened."""
+    return _hours(given.state.opened.hours if given.state.opened else "")
+
+
+def _hours(text: str) -> float | None:
+    try:
+        return units.read(text, "time", unit="h").value if text else None
+    except Refused:
+        return None
+
+
+def visits(given: Given) -> tuple[tuple[Visit, ...], tuple[Said, ...]]:
+    """The jobs of this engine, oldest first, this one last; and what is left out because its hours run backwards."""
+    now = hours_of(given)
+    if now is None:
+        return (), (said("the engine's hours were not written down: without them there is no wear over hours"),)
+    mine = sorted((past for past in given.state.earlier.values() if past.of == "engine"), key=lambda past: past.on)
+    kept, odd, least = [_this(given, now)], list[Said](), now
+    for past in reversed(mine):
+        hours = _hours(past.hours)
+        if hours is None:
+            continue
+        if hours > least:
+            odd.append(said("job {job} had {then:g} h and a later one {now:g} h: another meter, or a slip? What was read up "
+                            "to then is left out", job=past.job, then=hours, now=least))  # fmt: skip
+            break
+        kept.append(_visit(past, hours))
+        least = hours
+    return tuple(reversed(kept)), tuple(odd)
+
+
+def family(given: Given) -> tuple[tuple[Visit, ...], ...]:
+    """The visits of each other engine of the family, oldest first."""
+    engines: dict[str, list[tuple[str, Visit]]] = {}
+    for past in given.state.earlier.values():
+        hours = _hours(past.hours)
+        if past.of == "family" and hours is not None:
+            engines.setdefault(past.engine, []).append((past.on, _visit(past, hours)))
+    rising = []
+    for found in engines.values():
+        ordered = tuple(visit for _, visit in sorted(found, key=lambda one: one[0]))
+        if all(a.hours <= b.hours for a, b in pairwise(ordered)):
+            rising.append(ordered)
+    return tuple(rising)
+
+
+def lives(seen: Iterable[Visit], address: str) -> tuple[Life, ...]:
+    """What was read at an address, a part at a time; the last is that of the part that is in it now.
+
+    A part that was renewed before its limit keeps its readings: how fast it wore is known, how far it would have gone is not.
+    """
+    found: list[list[Read]] = [[]]
+    for visit in seen:
+        came, left = visit.came.get(address), visit.left.get(address)
+        if address in visit.renewed:
+            found[-1] += [came] if came else []
+            found.append([left] if left else [])
+        elif left or came:
+            found[-1].append(left or came)  # type: ignore[arg-type]
+    return tuple(tuple(life) for n, life in enumerate(found) if life or n == len(found) - 1)
+
+
+def _visit(past: EarlierPinned, hours: float) -> Visit:
+    came, left = dict[str, Read](), dict[str, Read]()
+    for row in past.rows:
+        for into, text in ((came, row.came), (left, row.left)):
+            value, u = _number(text), _number(row.u)
+            if value is not None:
+                into[row.address] = Read(hours=hours, value=value, u=u or 0.0)
+    return Visit(hours=hours, came=came, left=left, renewed=frozenset(r.address for r in past.rows if r.renewed))
+
+
+def _number(text: str) -> float | None:
+    try:
+        value = float(text)
+    except ValueError:
+        return None
+    return value if isfinite(value) else None
+
+
+def _this(given: Given, hours: float) -> Visit:
+    came, left = dict[str, Read](), dict[str, Read]()
+    for v in given.judged.verdicts:
+        if v.as_found is not None and v.as_found.value is not None:
+            came[v.address] = Read(hours=hours, value=v.as_found.value, u=v.as_found.u or 0.0)
+        if v.fresh and v.value is not None:
+            left[v.address] = Read(hours=hours, value=v.value, u=v.u or 0.0)
+    renewed = frozenset(v.address for v in given.judged.verdicts if v.judged_new)
+    return Visit(hours=hours, came=came, left=left, renewed=renewed)

@@ -1,0 +1,120 @@
+"""What earlier jobs read of an engine, taken into its next job: its own when it is opened, those of its family when asked."""
+
+from __future__ import annotations
+
+from gudgeon.characteristics.own import characteristics
+from gudgeon.job.entries import EarlierPinned, JobOpened, Past
+from gudgeon.plans.shape import Given
+from gudgeon.problem import Refused, refuse
+from gudgeon.view.job import JobView
+from gudgeon.view.record import WearView
+from gudgeon.workbench.bench import Hand, Workbench
+from gudgeon.workbench.ports import JobRow
+from gudgeon.workbench.wear import wear_views
+
+#: So many jobs of the family at most, the newest first, and looked for among so many: each is read whole.
+MOST_OF_FAMILY, LOOKED_AT = 40, 400
+
+
+def open_known(bench: Workbench, opened: JobOpened, book: str, hand: Hand) -> str:
+    """Open a job that knows what was read of its engine before; its number."""
+    number = bench.open_job(opened, book, hand)
+    take_earlier(bench, number, hand)
+    return number
+
+
+def take_earlier(bench: Workbench, number: str, hand: Hand) -> int:
+    """Pin what the earlier jobs of this engine read; how many there were."""
+    given, mine = bench.worked(number).given, bench.ledgers.job(number)
+    assert mine is not None
+    found = {row.number: row for row in (*_jobs(bench, mine.engine_number), *_jobs(bench, ""))}
+    rows = [row for row in found.values() if _same_engine(row, mine) and _before(row, mine)]
+    return _pin(bench, number, [row for row in rows if _book(bench, row) == _name(given)], "engine", hand)
+
+
+def take_family(bench: Workbench, number: str, hand: Hand) -> int:
+    """Pin what the newest earlier jobs on other engines of this book read; how many there were."""
+    given, mine = bench.worked(number).given, bench.ledgers.job(number)
+    assert mine is not None
+    rows = [row for row in _jobs(bench, "") if not _same_engine(row, mine) and _before(row, mine)]
+    of_book = (row for row in rows if _book(bench, row) == _name(given))
+    newest = [row for row, _ in zip(of_book, range(MOST_OF_FAMILY), strict=False)]
+    pinned = _pin(bench, number, newest, "family", hand)
+    if not newest:
+        raise refuse(f"job {number}", "No other engine of {book} was read here before.", "Its own next visits will tell.",
+                     book=_name(given))  # fmt: skip
+    return pinned
+
+
+def wear_of(bench: Workbench, number: str) -> tuple[WearView, ...]:
+    """What of a job wears over hours and is due first, to be drawn."""
+    return wear_views(bench.worked(number).given)
+
+
+def _jobs(bench: Workbench, search: str) -> list[JobRow]:
+    """The newest jobs that a search finds."""
+    return list(bench.ledgers.jobs(search=search, limit=LOOKED_AT))
+
+
+def _same_engine(row: JobRow, mine: JobRow) -> bool:
+    return _plain(row.engine_number) == _plain(mine.engine_number)
+
+
+def _plain(engine: str) -> str:
+    """An engine's number without what hands add to it."""
+    return "".join(c for c in engine.casefold() if c.isalnum())
+
+
+def _before(row: JobRow, mine: JobRow) -> bool:
+    return row.number != mine.number and row.opened_at <= mine.opened_at
+
+
+def _name(given: Given) -> str:
+    return given.book.name
+
+
+def _book(bench: Workbench, row: JobRow) -> str:
+    """The family of a job's engine; none where it cannot be read any more."""
+    try:
+        return bench.book(bench.loaded(row.number).book()).name
+    except Refused:
+        return ""
+
+
+def _pin(bench: Workbench, number: str, rows: list[JobRow], of: str, hand: Hand) -> int:
+    known = bench.worked(number).given.state.earlier
+    facts = []
+    for row in rows:
+        try:
+            fact = _read(bench, row, of)
+        except Refused:  # a ledger that is broken says nothing of wear
+            continue
+        if fact.rows and known.get(row.number) != fact:
+            facts.append(fact)
+    if facts:
+        bench.record(number, facts, hand)
+    return len(rows)
+
+
+def _read(bench: Workbench, row: JobRow, of: str) -> EarlierPinned:
+    """What one job read of everything that wears."""
+    view, given = bench.view(row.number), bench.worked(row.number).given
+    hours = given.state.opened.hours if given.state.opened else ""
+    return EarlierPinned(job=row.number, on=row.opened_at[:10], engine=row.engine_number, hours=hours,
+                         of="engine" if of == "engine" else "family", rows=_rows(view, given))  # fmt: skip
+
+
+def _rows(view: JobView, given: Given) -> tuple[Past, ...]:
+    wear = {key for key, kind in characteristics(given.state.anatomy).items() if kind.rule == "wear"}
+    found = []
+    for c in view.characteristics:
+        came = c.as_found.value if c.as_found else None
+        left = c.value if c.fresh else None
+        if c.key in wear and (came is not None or left is not None or c.judged_new):
+            u = c.u if left is not None else c.as_found.u if c.as_found else None
+            found.append(Past(address=c.address, came=_text(came), left=_text(left), u=_text(u), renewed=c.judged_new))
+    return tuple(found)
+
+
+def _text(value: float | None) -> str:
+    return "" if value is None else f"{value:.6g}"
