@@ -84,19 +84,20 @@ def sizes(found: Iterable[CharacteristicView]) -> Table:
 
 
 def readings(found: Iterable[ReadingView], *, whole: bool = False) -> Table:
-    """Readings as typed, in their order, under the gauge they were read with; `whole` adds what became of each."""
+    """Readings as typed, in their order, day by day; `whole` groups them by their gauge, too, and says what became of each."""
     rows: list[tuple[str, ...]] = []
     groups: list[tuple[int, str]] = []
     for r in found:
         date, _, hour = moment(r.at).partition(" ")
-        over = " · ".join(w for w in (r.gauge or "no gauge", date, r.by) if w)
+        over = " · ".join(w for w in (r.gauge if whole else "", date, r.by) if w)
         if not groups or groups[-1][1] != over:
             groups.append((len(rows), over))
         what = ", ".join(w for w in (r.name, r.where, r.point) if w)
         typed = with_unit(r.text, "" if r.text.endswith(r.unit) else r.unit)
-        rows.append((f"{r.seq} · {hour}" if hour else str(r.seq), what, typed, *((_became(r),) if whole else ())))
-    head = ("entry", "what, where", "as typed", *(("counts",) if whole else ()))
-    widths = (1.1, 5, 1.5, *((3.4,) if whole else ()))
+        entry = " · ".join(w for w in (str(r.seq), hour) if w)
+        rows.append((entry, what, typed, _became(r) if whole else r.gauge))
+    head = ("entry", "what, where", "as typed", "counts" if whole else "gauge")
+    widths = (1.1, 5, 1.5, 3.4 if whole else 1.5)
     return Table(head=head, rows=tuple(rows), widths=widths, dense=True, groups=tuple(groups))
 
 

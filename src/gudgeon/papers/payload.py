@@ -69,9 +69,10 @@ class Writer:
 
     def line(self, text: str) -> str:
         """One line: visible, and breakable where it has no space."""
-        if text.isascii() and text.isprintable() and len(text) < LONGEST_RUN:
-            return text
-        seen = printable(text.replace("\t", "    ")).translate(self.spelled)
+        seen = text if text.isprintable() else printable(text.replace("\t", "    "))
+        seen = seen.translate(self.spelled) if self.spelled else seen
+        if len(seen) < LONGEST_RUN:
+            return seen
         return LONG_RUN.sub(lambda run: BREAK_HERE.join(PIECE.findall(run[0])), seen)
 
     def lines(self, text: str) -> list[str]:
