@@ -8,13 +8,16 @@ from functools import lru_cache
 from math import hypot, sqrt
 
 from gudgeon import units
-from gudgeon.job.entries import GoNoGo
+from gudgeon.job.entries import GoNoGo, Reading
 from gudgeon.job.state import Taken
 from gudgeon.measurands.shape import Measurand
 from gudgeon.metrology.known import Known
+from gudgeon.metrology.temperature import REFERENCE_C, expansion, length_change
 from gudgeon.problem import Refused
 from gudgeon.shelf.gauges import GaugeCard
 from gudgeon.units import Indication, Quantity
+
+ALUMINIUM_PER_K = expansion("aluminium").value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,9 +127,19 @@ class Interpreter:
         if shown.no_gap:
             thinnest = card.low.value if card.low is not None else None
             return Value(seq=seq, gauge=fact.gauge, kind=card.kind, no_gap=True, below=thinnest)
-        parts = ((f"gauge {card.id}", shown.shared), (f"entry {seq}", shown.own))
+        parts = ((f"gauge {card.id}", shown.shared), (f"entry {seq}", shown.own), *_warmth(fact, kind, shown.value))
         return Value(seq=seq, gauge=fact.gauge, kind=card.kind, known=Known(value=shown.value, parts=parts),
                      above=shown.above, pair=shown.pair)  # fmt: skip
+
+
+def _warmth(fact: Reading, kind: Measurand, size: float) -> tuple[tuple[str, float], ...]:
+    """What a part away from 20 °C (ISO 1) may have grown, as doubt of all its readings: of what it is made, and whether the
+    gauge was as warm, nobody wrote. Half-width: the whole growth of aluminium, the most of these materials; rectangular."""
+    if "room" not in kind.needs or not fact.temperature:
+        return ()
+    at = units.read(fact.temperature, "temperature", unit="°C").value
+    grown = length_change(size, ALUMINIUM_PER_K, REFERENCE_C, at)
+    return ((f"temperature of {kind.name}", abs(grown) / sqrt(3.0)),)
 
 
 def indicated(text: str, kind: Measurand, card: GaugeCard, unit: str, *, where: str) -> Indication:
