@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
-from math import isfinite
+from math import hypot, isfinite
 
 from gudgeon import units
 from gudgeon.job.entries import EarlierPinned
@@ -47,12 +47,17 @@ def _hours(text: str) -> float | None:
         return None
 
 
+def _when(past: EarlierPinned) -> tuple[str, float]:
+    """Two jobs opened at one moment come in the order of their hours."""
+    return past.on, _hours(past.hours) or 0.0
+
+
 def visits(given: Given) -> tuple[tuple[Visit, ...], tuple[Said, ...]]:
     """The jobs of this engine, oldest first, this one last; and what is left out because its hours run backwards."""
     now = hours_of(given)
     if now is None:
         return (), (said("the engine's hours were not written down: without them there is no wear over hours"),)
-    mine = sorted((past for past in given.state.earlier.values() if past.of == "engine"), key=lambda past: past.on)
+    mine = sorted((past for past in given.state.earlier.values() if past.of == "engine"), key=_when)
     kept, odd, least = [_this(given, now)], list[Said](), now
     for past in reversed(mine):
         hours = _hours(past.hours)
@@ -69,23 +74,20 @@ def visits(given: Given) -> tuple[tuple[Visit, ...], tuple[Said, ...]]:
 
 def family(given: Given) -> tuple[tuple[Visit, ...], ...]:
     """The visits of each other engine of the family, oldest first."""
-    engines: dict[str, list[tuple[str, Visit]]] = {}
-    for past in given.state.earlier.values():
+    engines: dict[str, list[Visit]] = {}
+    for past in sorted(given.state.earlier.values(), key=_when):
         hours = _hours(past.hours)
         if past.of == "family" and hours is not None:
-            engines.setdefault(past.engine, []).append((past.on, _visit(past, hours)))
-    rising = []
-    for found in engines.values():
-        ordered = tuple(visit for _, visit in sorted(found, key=lambda one: one[0]))
-        if all(a.hours <= b.hours for a, b in pairwise(ordered)):
-            rising.append(ordered)
-    return tuple(rising)
+            engines.setdefault(past.engine, []).append(_visit(past, hours))
+    rising = (found for found in engines.values() if all(a.hours <= b.hours for a, b in pairwise(found)))
+    return tuple(tuple(found) for found in rising)
 
 
-def lives(seen: Iterable[Visit], address: str) -> tuple[Life, ...]:
+def lives(seen: Iterable[Visit], address: str, way: float = 0.0) -> tuple[Life, ...]:
     """What was read at an address, a part at a time; the last is that of the part that is in it now.
 
     A part that was renewed before its limit keeps its readings: how fast it wore is known, how far it would have gone is not.
+    `way` is +1 for a size that grows as it wears, -1 for one that shrinks, 0 where it may go either way.
     """
     found: list[list[Read]] = [[]]
     for visit in seen:
@@ -93,9 +95,20 @@ def lives(seen: Iterable[Visit], address: str) -> tuple[Life, ...]:
         if address in visit.renewed:
             found[-1] += [came] if came else []
             found.append([left] if left else [])
-        elif left or came:
-            found[-1].append(left or came)  # type: ignore[arg-type]
+            continue
+        if came and left and younger(came, left, way):
+            found[-1].append(came)
+        read = left or came
+        if read and found[-1] and younger(found[-1][-1], read, way):
+            found.append([read])
+        elif read:
+            found[-1].append(read)
     return tuple(tuple(life) for n, life in enumerate(found) if life or n == len(found) - 1)
+
+
+def younger(before: Read, after: Read, way: float) -> bool:
+    """Less worn than before by more than the joint doubt of both readings, twice over: another part, nothing wears backwards."""
+    return way * (before.value - after.value) > 2.0 * hypot(before.u, after.u)
 
 
 def _visit(past: EarlierPinned, hours: float) -> Visit:

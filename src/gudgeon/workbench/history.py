@@ -100,7 +100,7 @@ def _read(bench: Workbench, row: JobRow, of: str) -> EarlierPinned:
     """What one job read of everything that wears."""
     view, given = bench.view(row.number), bench.worked(row.number).given
     hours = given.state.opened.hours if given.state.opened else ""
-    return EarlierPinned(job=row.number, on=row.opened_at[:10], engine=row.engine_number, hours=hours,
+    return EarlierPinned(job=row.number, on=row.opened_at, engine=row.engine_number, hours=hours,
                          of="engine" if of == "engine" else "family", rows=_rows(view, given))  # fmt: skip
 
 

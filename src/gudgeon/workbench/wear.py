@@ -15,7 +15,7 @@ BENDS = 3
 
 def wear_views(given: Given) -> tuple[WearView, ...]:
     """What is due first, with the lines by which it is."""
-    return tuple(_view(due) for due in dues(given) if due.fit is not None)[:MOST]
+    return tuple(_view(due) for due in dues(given)[0] if due.fit is not None)[:MOST]
 
 
 def _view(due: Due) -> WearView:
@@ -28,7 +28,8 @@ def _drawn(due: Due) -> WearSpec:
     v, fit, last = due.verdict, due.fit, due.life[-1].hours
     assert fit is not None
     _n, x_mean, y_mean = fit.means[0]
-    above = v.high is not None and (v.low is None or fit.slope > 0.0)
+    least, most = due.walls
+    above = most is not None and (least is None or fit.slope > 0.0)
     steps = tuple(last + (due.at - last) * n / BENDS for n in range(BENDS + 1)) if due.at > last else ()
     return WearSpec(
         title=v.name,
@@ -39,6 +40,6 @@ def _drawn(due: Due) -> WearSpec:
         others=tuple(tuple((r.hours, r.value) for r in life) for life in due.known[1:]),
         line=tuple((h, y_mean + fit.slope * (h - x_mean)) for h in (due.life[0].hours, due.at)),
         edge=tuple((h, fit.next_reading(0, h, LEVEL)[above]) for h in steps),
-        low=v.low,
-        high=v.high,
+        low=least,
+        high=most,
     )

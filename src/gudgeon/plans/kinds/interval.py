@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from gudgeon.characteristics.own import characteristics
 from gudgeon.metrology.parallel import Parallel, parallel_lines
-from gudgeon.plans.lives import Life, Visit, family, lives, visits
+from gudgeon.plans.lives import Life, Read, Visit, family, lives, visits, younger
 from gudgeon.plans.shape import Given, Line, Plan, Planner
 from gudgeon.problem import Refused, Said, said
 from gudgeon.routes.scopes import SCOPES
+from gudgeon.verdicts.altitude import at_this_height
 from gudgeon.verdicts.shape import Verdict
 
 KEY, NAME = "interval", "next measurement"
@@ -19,9 +21,12 @@ LEVEL = 0.90
 LEAST = 3
 
 
+Walls = tuple[float | None, float | None]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Due:
-    """When something is measured again: its lives, the lines through them, and by whose wear."""
+    """When something is measured again: its lives, the lines through them, its wear limits, and by whose wear."""
 
     verdict: Verdict
     at: float
@@ -30,54 +35,94 @@ class Due:
     known: tuple[Life, ...]
     of: str
     because: Said
+    walls: Walls
 
 
 def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
     """What is measured again at which hours, the first due first."""
     seen, odd = visits(given)
-    if not seen or len(seen) + len(family(given)) < 2:
-        few = said("no earlier job of this engine is known: two more at other hours say how fast it wears")
+    due, unknown = dues(given)
+    if not due and (not seen or len(seen) + len(family(given)) < 2):
+        few = said("no earlier job of this engine is known: two more at other hours say how fast it wears; until then the "
+                   "maker's manual says when")  # fmt: skip
         return Plan(key=KEY, name=NAME, state="nothing to do", reasons=(*odd, *((few,) if seen else ())))
-    due = dues(given)
+    odd += tuple(_another(v, before, after) for v, before, after in _taken_for_others(given, seen))
+    if unknown:
+        names = ", ".join(dict.fromkeys(characteristics(given.state.anatomy)[v.key].name for v in unknown))
+        odd += (said("fewer than {n} readings at different hours, too little to say how fast it wears; until then the maker's "
+                     "manual says when: {names}", n=LEAST, names=names),)  # fmt: skip
     if not due:
-        few = said("fewer than {n} readings of a part at different hours: too little to say how fast it wears", n=LEAST)
-        return Plan(key=KEY, name=NAME, state="nothing to do", reasons=(*odd, few))
-    first = due[0]
-    head = said("measure again by {at:g} h: {name}", at=_round(first.at), name=first.verdict.name)
+        return Plan(key=KEY, name=NAME, state="nothing to do", reasons=odd)
+    head = _head(due[0], seen[-1].hours)
     seqs = tuple(sorted({s for d in due for s in d.verdict.rests_on}))
-    return Plan(key=KEY, name=NAME, state="nothing to do", lines=tuple(_line(d) for d in due), rests_on=seqs,
-                reasons=(head, *odd))  # fmt: skip
+    return Plan(key=KEY, name=NAME, state="nothing to do", lines=tuple(_line(d, seen[-1].hours) for d in due),
+                rests_on=seqs, reasons=(head, *odd))  # fmt: skip
 
 
-def dues(given: Given) -> tuple[Due, ...]:
-    """Everything that wears and has a limit, where enough is known, the first due first."""
+def _head(first: Due, now: float) -> Said:
+    name, at = first.verdict.name, _round(first.at)
+    if first.fit is None:
+        return said("past its limit as read: {name}", name=name)
+    if first.at < now:
+        return said("measure now: {name}; it was due by {at:g} h", name=name, at=at)
+    return said("measure again by {at:g} h: {name}", at=at, name=name)
+
+
+def dues(given: Given) -> tuple[tuple[Due, ...], tuple[Verdict, ...]]:
+    """Everything that wears and has a limit, where enough is known, the first due first; and what was read too seldom."""
     seen, _odd = visits(given)
-    others, every = family(given), characteristics(given.state.anatomy)
-    worn = [v for v in given.judged.verdicts if every[v.key].rule == "wear" and v.row is not None and _limited(v)]
-    found = [due for v in worn if (due := _due(v, worn, seen, others))]
-    return tuple(sorted(found, key=lambda due: (due.at, due.verdict.address)))
+    others, worn = family(given), _worn(given)
+    found, unknown = list[Due](), list[Verdict]()
+    for v, walls in worn if seen else ():
+        due = _due(v, walls, worn, seen, others)
+        if due is not None:
+            found.append(due)
+        elif any(v.address in visit.came or v.address in visit.left for visit in seen):
+            unknown.append(v)
+    return tuple(sorted(found, key=lambda due: (due.at, due.verdict.address))), tuple(unknown)
 
 
-def _limited(v: Verdict) -> bool:
-    return v.low is not None or v.high is not None
+def _worn(given: Given) -> list[tuple[Verdict, Walls]]:
+    """What wears, with its wear limits: a part that is new today is renewed by these tomorrow, not by its new range."""
+    every, found = characteristics(given.state.anatomy), list[tuple[Verdict, Walls]]()
+    for v in given.judged.verdicts:
+        if every[v.key].rule == "wear" and v.row is not None:
+            _low, _high, least, most = at_this_height(v.row, given.state)
+            if least is not None or most is not None:
+                found.append((v, (least, most)))
+    return found
 
 
-def _due(v: Verdict, worn: list[Verdict], seen: tuple[Visit, ...], others: tuple[tuple[Visit, ...], ...]) -> Due | None:
-    """By the wear of this engine where it has shown some; else by that of its family."""
-    mine = lives(seen, v.address)
+def _way(walls: Walls) -> float:
+    """Whether it grows (+1) or shrinks (-1) as it wears, by the side that has a limit; 0 where both have."""
+    least, most = walls
+    return float((most is not None) - (least is not None))
+
+
+def _past(read: Read, walls: Walls) -> bool:
+    least, most = walls
+    return (least is not None and read.value < least) or (most is not None and read.value > most)
+
+
+def _due(v: Verdict, walls: Walls, worn: list[tuple[Verdict, Walls]], seen: tuple[Visit, ...],
+         others: tuple[tuple[Visit, ...], ...]) -> Due | None:  # fmt: skip
+    """By the wear of this engine where it has shown some; else by that of its family. A reading past the limit is due as read."""
+    way = _way(walls)
+    mine = lives(seen, v.address, way)
     now = mine[-1] if mine else ()
+    if v.bad or (now and _past(now[-1], walls)):
+        words = said("past its limit as read: hours say nothing against a reading")
+        at = seen[-1].hours if v.bad else now[-1].hours
+        return Due(verdict=v, at=at, life=now, fit=None, known=(now,), of="reading", because=words, walls=walls)
     if not now:
         return None
-    if v.bad:
-        words = said("past its limit as read: hours say nothing against a reading")
-        return Due(verdict=v, at=now[-1].hours, life=now, fit=None, known=(now,), of="reading", because=words)
-    alike = [o.address for o in worn if o.row is v.row and o.address != v.address]
-    own = [now, *mine[:-1], *(life for address in alike for life in lives(seen, address))]
-    theirs = [life for engine in others for a in (v.address, *alike) for life in lives(engine, a)]
+    alike = [o.address for o, _ in worn if o.row is v.row and o.address != v.address]
+    own = [now, *mine[:-1], *(life for address in alike for life in lives(seen, address, way))]
+    theirs = [life for engine in others for a in (v.address, *alike) for life in lives(engine, a, way)]
     for known, of in ((own, "engine"), (own + theirs, "family")):
         fit = _fit([life for life in known if life])
         if fit is not None:
-            return _by(v, now, fit, [life for life in known if life], of)
+            return _by(v, walls, fit, [life for life in known if life], of)
     return None
 
 
@@ -91,36 +136,58 @@ def _fit(known: list[Life]) -> Parallel | None:
         return None
 
 
-def _by(v: Verdict, now: Life, fit: Parallel, known: list[Life], of: str) -> Due:
+def _by(v: Verdict, walls: Walls, fit: Parallel, known: list[Life], of: str) -> Due:
     """The first of: the next reading may lie at a limit; as far ahead as was looked back (common practice, no source)."""
+    now = known[0]
     last, back = now[-1].hours, max(life[-1].hours - life[0].hours for life in known)
-    walls = [(v.high, True), (v.low, False)]
+    least, most = walls
     reached = [
         at
-        for limit, above in walls
+        for limit, above in ((most, True), (least, False))
         if limit is not None and (at := fit.may_reach(0, limit, LEVEL, above=above)) is not None
     ]
     soonest = max(last, min(reached)) if reached else None
     if soonest is None or soonest > last + back:
         words = said("no further ahead than was looked back, {back:g} h", back=back)
-        return Due(verdict=v, at=last + back, life=now, fit=fit, known=tuple(known), of=of, because=words)
+        return Due(verdict=v, at=last + back, life=now, fit=fit, known=tuple(known), of=of, because=words, walls=walls)
     words = said("from then on the next reading may lie past its limit (1 in 20)")
-    return Due(verdict=v, at=soonest, life=now, fit=fit, known=tuple(known), of=of, because=words)
+    return Due(verdict=v, at=soonest, life=now, fit=fit, known=tuple(known), of=of, because=words, walls=walls)
 
 
-def _line(due: Due) -> Line:
+def _taken_for_others(given: Given, seen: tuple[Visit, ...]) -> list[tuple[Verdict, Read, Read]]:
+    """Where a part that no job of ours renewed came in less worn than it was left."""
+    found = list[tuple[Verdict, Read, Read]]()
+    for v, walls in _worn(given):
+        for before, after in pairwise(visit for visit in seen if v.address in {**visit.came, **visit.left}):
+            was = before.left.get(v.address) or (
+                before.came.get(v.address) if v.address not in before.renewed else None
+            )
+            came = after.came.get(v.address) or (after.left.get(v.address) if v.address not in after.renewed else None)
+            if was and came and younger(was, came, _way(walls)):
+                found.append((v, was, came))
+    return found
+
+
+def _another(v: Verdict, before: Read, after: Read) -> Said:
+    return said("{name}: less worn at {now:g} h than at {then:g} h: renewed elsewhere, or a slip? It counts as another part",
+                name=v.name, now=after.hours, then=before.hours)  # fmt: skip
+
+
+def _line(due: Due, now: float) -> Line:
     v, fit = due.verdict, due.fit
     numbers: tuple[tuple[str, float | str | bool | None], ...] = (("due_h", due.at), ("by", due.of), ("key", v.key))
     if fit is None:
         return Line(where=v.place, what=said("{name}: now", name=v.name), numbers=numbers, because=(due.because,))
     read, parts = sum(n for n, _, _ in fit.means), len(fit.means)
+    least, most = due.walls
     numbers += (("rate_per_100_h", 100.0 * fit.slope), ("u_rate_per_100_h", 100.0 * fit.u_slope), ("readings", read),
-                ("lives", parts), ("scatter", fit.s), ("limit_low", v.low), ("limit_high", v.high))  # fmt: skip
+                ("lives", parts), ("scatter", fit.s), ("limit_low", least), ("limit_high", most))  # fmt: skip
     what = said("{name}: by {at:g} h, {rate} {unit} in 100 h", name=v.name, at=_round(due.at),
                 rate=f"{100.0 * fit.slope:+.{v.places + 1}f}", unit=v.unit)  # fmt: skip
-    whose = said("{n} readings of {parts} parts of its family", n=read, parts=parts) if due.of == "family" else said(
-        "{n} readings of {parts} parts of this engine", n=read, parts=parts)  # fmt: skip
-    return Line(where=v.place, what=what, numbers=numbers, because=(whose, due.because))
+    whose = said("readings of this engine and of its family: {n}, of parts: {parts}", n=read, parts=parts) if (
+        due.of == "family") else said("readings of this engine: {n}, of parts: {parts}", n=read, parts=parts)  # fmt: skip
+    late = (said("the engine has {now:g} h: overdue", now=now),) if due.at < now else ()
+    return Line(where=v.place, what=what, numbers=numbers, because=(whose, due.because, *late))
 
 
 def _round(hours: float) -> float:
