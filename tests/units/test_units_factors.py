@@ -7,6 +7,7 @@ from decimal import Decimal
 import pytest
 
 from gudgeon.units import INSIDE, convert, dimension_of, read, units_of
+from gudgeon.units.table import UNITS, by_name
 
 # unit, its NIST SP 811 factor, the unit it is given in, and the last figure the table prints
 PUBLISHED = [
@@ -36,7 +37,19 @@ PUBLISHED = [
     ("ft/min", "0.00508", "m/s", 0.0),
     ("km/h", "0.2777778", "m/s", 1e-7),
     ("g/cm³", "1000", "kg/m³", 0.0),
+    ("L", "1000", "cm³", 0.0),
+    ("ml", "1", "cm³", 0.0),
+    ("min", "60", "s", 0.0),
+    ("h", "3600", "s", 0.0),
+    ("kg/L", "1000", "kg/m³", 0.0),
+    ("1/°F", "1.8", "1/K", 0.0),
 ]
+#: Units that the table of SP 811 does not list: SI units with a prefix, what is made of one listed factor, plain counts.
+OF_THE_SI = {"mm", "µm", "cm", "m", "g", "mg", "kg", "N", "kN", "N·m", "kPa", "Pa", "hPa", "MPa", "GPa", "°C", "K", "°", "cm³",
+             "mm³", "s", "km", "m/s", "N/mm", "N/m", "kg/m³", "1/K", "µm/m/K", "L/min", "cm³/min", "Hz"}  # fmt: skip
+MADE_OF_LISTED = {"kgf·cm": ("0.0980665", "N·m"), "kgf/mm": ("9.80665", "N/mm")}
+COUNTED = {"%", "rpm", ""}
+FIXED_POINTS = {"°F"}
 
 
 @pytest.mark.authority
@@ -76,6 +89,15 @@ def test_one_bar_in_psi_and_expansion_per_fahrenheit() -> None:
     assert convert(1.0, "bar", "psi") == pytest.approx(14.503774, abs=5e-7)
     # handbook table: grey iron .00059 in/in per 100 °F is 10.6e-6 per kelvin
     assert read("5.9e-6 in/in/°F", "expansion").value == pytest.approx(10.6e-6, abs=0.05e-6)
+
+
+def test_every_unit_is_of_the_si_or_has_its_published_factor() -> None:
+    """A unit that is added without a factor from outside fails here."""
+    published = {by_name(unit)[0].name for unit, *_ in PUBLISHED}
+    assert published.isdisjoint(OF_THE_SI - {"cm³"})
+    assert {u.name for u in UNITS} - published - OF_THE_SI - set(MADE_OF_LISTED) - COUNTED - FIXED_POINTS == set()
+    for unit, (factor, of) in MADE_OF_LISTED.items():
+        assert convert(1.0, unit, of) == float(factor)
 
 
 def test_roughness_as_trade_articles_print_it() -> None:
