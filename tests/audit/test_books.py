@@ -90,3 +90,28 @@ def test_springs_may_lose_as_much_as_real_ones(path: Path) -> None:
     for row in (r for r in book.limits if r.of == "spring_free_length"):
         assert row.least is not None and row.new_low is not None
         assert 0.008 <= 1 - row.least / row.new_low <= 0.052
+
+
+#: What wear takes before the limit, and other shapes, least and most in mm: common practice, no source.
+SHAPES = {
+    "stem, wear below the low end of new": ("stem_diameter", lambda r: r.new_low - r.least, 0.010, 0.075),
+    "margin, new": ("valve_margin", lambda r: (r.new_low + r.new_high) / 2, 0.7, 1.3),
+    "margin, limit": ("valve_margin", lambda r: r.least, 0.4, 0.85),
+    "out-of-round": ("out_of_round", lambda r: r.most, 0.025, 0.10),
+    "taper": ("taper", lambda r: r.most, 0.025, 0.10),
+    "lobe, wear below the low end of new": ("lobe_height", lambda r: r.new_low - r.least, 0.0, 0.30),
+    "stem run-out": ("stem_runout", lambda r: r.most, 0.01, 0.06),
+    "barrel face": ("barrel_flatness", lambda r: r.most, 0.05, 0.10),
+    "spring load, share lost": ("spring_load", lambda r: 1 - r.least / r.new_low, 0.04, 0.07),
+    "pin in piston, new": ("pin_piston_clearance", lambda r: r.new_high, 0.002, 0.014),
+    "squish": ("squish", lambda r: r.new_low, 0.6, 1.2),
+}
+
+
+@pytest.mark.parametrize("path", BOOKS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("shape", SHAPES)
+def test_wear_takes_as_much_as_in_real_books(path: Path, shape: str) -> None:
+    of, size, least, most = SHAPES[shape]
+    rows = [r for r in parse_book(path.read_text(encoding="utf-8"), path.name).limits if r.of == of]
+    assert rows
+    assert all(least <= round(size(row), 6) <= most for row in rows), [round(size(row), 6) for row in rows]
