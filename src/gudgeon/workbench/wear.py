@@ -9,6 +9,8 @@ from gudgeon.view.record import WearView
 
 #: So many are drawn: those due first.
 MOST = 6
+#: Of other parts, so many: those watched longest.
+OTHERS = 12
 #: The edge of what may be read is bent: so many places of it are drawn.
 BENDS = 3
 
@@ -25,9 +27,10 @@ def _view(due: Due) -> WearView:
 
 def _drawn(due: Due) -> WearSpec:
     """The part's readings, the line through them to the hours it is due, and where the next reading may lie by then."""
-    v, fit, last = due.verdict, due.fit, due.life[-1].hours
+    v, fit, life = due.verdict, due.fit, due.known[due.which]
     assert fit is not None
-    _n, x_mean, y_mean = fit.means[0]
+    last, (_n, x_mean, y_mean) = life[-1].hours, fit.means[due.which]
+    others = sorted((o for n, o in enumerate(due.known) if n != due.which), key=lambda o: o[0].hours - o[-1].hours)
     least, most = due.walls
     above = most is not None and (least is None or fit.slope > 0.0)
     steps = tuple(last + (due.at - last) * n / BENDS for n in range(BENDS + 1)) if due.at > last else ()
@@ -35,11 +38,11 @@ def _drawn(due: Due) -> WearSpec:
         title=v.name,
         unit=v.unit,
         places=v.places,
-        now=tuple((r.hours, r.value) for r in due.life),
-        reach=tuple(2.0 * r.u for r in due.life),
-        others=tuple(tuple((r.hours, r.value) for r in life) for life in due.known[1:]),
-        line=tuple((h, y_mean + fit.slope * (h - x_mean)) for h in (due.life[0].hours, due.at)),
-        edge=tuple((h, fit.next_reading(0, h, LEVEL)[above]) for h in steps),
+        now=tuple((r.hours, r.value) for r in life),
+        reach=tuple(2.0 * r.u for r in life),
+        others=tuple(tuple((r.hours, r.value) for r in other) for other in others[:OTHERS]),
+        line=tuple((h, y_mean + fit.slope * (h - x_mean)) for h in (life[0].hours, due.at)),
+        edge=tuple((h, fit.next_reading(due.which, h, LEVEL)[above]) for h in steps),
         low=least,
         high=most,
     )

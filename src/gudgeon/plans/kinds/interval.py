@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -26,13 +27,16 @@ Walls = tuple[float | None, float | None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Due:
-    """When something is measured again: its lives, the lines through them, its wear limits, and by whose wear."""
+    """When something is measured again: its lives, the lines through them, its wear limits, and by whose wear.
+
+    The life of the part that is in it stands at `which` of the `known`, and of the lines.
+    """
 
     verdict: Verdict
     at: float
-    life: Life
     fit: Parallel | None
     known: tuple[Life, ...]
+    which: int
     of: str
     because: Said
     walls: Walls
@@ -42,7 +46,7 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
     """What is measured again at which hours, the first due first."""
     seen, odd = visits(given)
     due, unknown = dues(given)
-    if not due and (not seen or len(seen) + len(family(given)) < 2):
+    if not due and (not seen or not given.state.earlier):
         few = said("no earlier job of this engine is known: two more at other hours say how fast it wears; until then the "
                    "maker's manual says when")  # fmt: skip
         return Plan(key=KEY, name=NAME, state="nothing to do", reasons=(*odd, *((few,) if seen else ())))
@@ -53,10 +57,10 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
                      "manual says when: {names}", n=LEAST, names=names),)  # fmt: skip
     if not due:
         return Plan(key=KEY, name=NAME, state="nothing to do", reasons=odd)
-    head = _head(due[0], seen[-1].hours)
+    now = seen[-1].hours
     seqs = tuple(sorted({s for d in due for s in d.verdict.rests_on}))
-    return Plan(key=KEY, name=NAME, state="nothing to do", lines=tuple(_line(d, seen[-1].hours) for d in due),
-                rests_on=seqs, reasons=(head, *odd))  # fmt: skip
+    return Plan(key=KEY, name=NAME, state="nothing to do", lines=tuple(_line(d, now) for d in due), rests_on=seqs,
+                reasons=(_head(due[0], now), *odd))  # fmt: skip
 
 
 def _head(first: Due, now: float) -> Said:
@@ -71,15 +75,13 @@ def _head(first: Due, now: float) -> Said:
 def dues(given: Given) -> tuple[tuple[Due, ...], tuple[Verdict, ...]]:
     """Everything that wears and has a limit, where enough is known, the first due first; and what was read too seldom."""
     seen, _odd = visits(given)
-    others, worn = family(given), _worn(given)
-    found, unknown = list[Due](), list[Verdict]()
-    for v, walls in worn if seen else ():
-        due = _due(v, walls, worn, seen, others)
-        if due is not None:
-            found.append(due)
-        elif any(v.address in visit.came or v.address in visit.left for visit in seen):
-            unknown.append(v)
-    return tuple(sorted(found, key=lambda due: (due.at, due.verdict.address))), tuple(unknown)
+    alike: dict[int, list[tuple[Verdict, Walls]]] = {}
+    for v, walls in _worn(given) if seen else ():
+        alike.setdefault(id(v.row), []).append((v, walls))
+    others = family(given) if alike else ()
+    found = [one for group in alike.values() for one in _of_one_row(group, seen, others)]
+    due = sorted((one for one in found if isinstance(one, Due)), key=lambda due: (due.at, due.verdict.address))
+    return tuple(due), tuple(one for one in found if isinstance(one, Verdict))
 
 
 def _worn(given: Given) -> list[tuple[Verdict, Walls]]:
@@ -104,26 +106,33 @@ def _past(read: Read, walls: Walls) -> bool:
     return (least is not None and read.value < least) or (most is not None and read.value > most)
 
 
-def _due(v: Verdict, walls: Walls, worn: list[tuple[Verdict, Walls]], seen: tuple[Visit, ...],
-         others: tuple[tuple[Visit, ...], ...]) -> Due | None:  # fmt: skip
-    """By the wear of this engine where it has shown some; else by that of its family. A reading past the limit is due as read."""
-    way = _way(walls)
-    mine = lives(seen, v.address, way)
-    now = mine[-1] if mine else ()
-    if v.bad or (now and _past(now[-1], walls)):
-        words = said("past its limit as read: hours say nothing against a reading")
-        at = seen[-1].hours if v.bad else now[-1].hours
-        return Due(verdict=v, at=at, life=now, fit=None, known=(now,), of="reading", because=words, walls=walls)
-    if not now:
-        return None
-    alike = [o.address for o, _ in worn if o.row is v.row and o.address != v.address]
-    own = [now, *mine[:-1], *(life for address in alike for life in lives(seen, address, way))]
-    theirs = [life for engine in others for a in (v.address, *alike) for life in lives(engine, a, way)]
-    for known, of in ((own, "engine"), (own + theirs, "family")):
-        fit = _fit([life for life in known if life])
-        if fit is not None:
-            return _by(v, walls, fit, [life for life in known if life], of)
-    return None
+def _of_one_row(alike: list[tuple[Verdict, Walls]], seen: tuple[Visit, ...],
+                others: tuple[tuple[Visit, ...], ...]) -> Iterator[Due | Verdict]:  # fmt: skip
+    """What one row limits wears alike: at this engine's rate where it has shown some, else at its family's.
+
+    A reading past the limit is due as read; what was read too seldom is given back as it is.
+    """
+    way = _way(alike[0][1])
+    known, which = list[Life](), list[int | None]()
+    for v, _ in alike:
+        mine = lives(seen, v.address, way)
+        known += [life for life in mine if life]
+        which.append(len(known) - 1 if mine[-1] else None)
+    fit, of = _fit(known), "engine"
+    if fit is None and any(n is not None for n in which):
+        known += [life for engine in others for v, _ in alike for life in lives(engine, v.address, way) if life]
+        fit, of = _fit(known), "family"
+    for (v, walls), n in zip(alike, which, strict=True):
+        if v.bad or (n is not None and _past(known[n][-1], walls)):
+            at = seen[-1].hours if v.bad or n is None else known[n][-1].hours
+            words = said("past its limit as read: hours say nothing against a reading")
+            yield Due(
+                verdict=v, at=at, fit=None, known=tuple(known), which=n or 0, of="reading", because=words, walls=walls
+            )
+        elif n is not None and fit is not None:
+            yield _by(v, walls, fit, tuple(known), n, of)
+        elif any(v.address in visit.came or v.address in visit.left for visit in seen):
+            yield v
 
 
 def _fit(known: list[Life]) -> Parallel | None:
@@ -136,22 +145,21 @@ def _fit(known: list[Life]) -> Parallel | None:
         return None
 
 
-def _by(v: Verdict, walls: Walls, fit: Parallel, known: list[Life], of: str) -> Due:
+def _by(v: Verdict, walls: Walls, fit: Parallel, known: tuple[Life, ...], which: int, of: str) -> Due:
     """The first of: the next reading may lie at a limit; as far ahead as was looked back (common practice, no source)."""
-    now = known[0]
-    last, back = now[-1].hours, max(life[-1].hours - life[0].hours for life in known)
+    last, back = known[which][-1].hours, max(life[-1].hours - life[0].hours for life in known)
     least, most = walls
     reached = [
         at
         for limit, above in ((most, True), (least, False))
-        if limit is not None and (at := fit.may_reach(0, limit, LEVEL, above=above)) is not None
+        if limit is not None and (at := fit.may_reach(which, limit, LEVEL, above=above)) is not None
     ]
     soonest = max(last, min(reached)) if reached else None
     if soonest is None or soonest > last + back:
-        words = said("no further ahead than was looked back, {back:g} h", back=back)
-        return Due(verdict=v, at=last + back, life=now, fit=fit, known=tuple(known), of=of, because=words, walls=walls)
-    words = said("from then on the next reading may lie past its limit (1 in 20)")
-    return Due(verdict=v, at=soonest, life=now, fit=fit, known=tuple(known), of=of, because=words, walls=walls)
+        at, words = last + back, said("no further ahead than was looked back, {back:g} h", back=back)
+    else:
+        at, words = soonest, said("from then on the next reading may lie past its limit (1 in 20)")
+    return Due(verdict=v, at=at, fit=fit, known=known, which=which, of=of, because=words, walls=walls)
 
 
 def _taken_for_others(given: Given, seen: tuple[Visit, ...]) -> list[tuple[Verdict, Read, Read]]:
