@@ -41,6 +41,13 @@ def test_a_fit_with_one_of_its_parts_renewed_begins_anew() -> None:
     assert told(*seen) == [[(100, 0.05), (200, 0.09)], [(200, 0.06), (300, 0.08)]]
 
 
+def test_a_size_that_was_worked_begins_anew_whichever_way_it_went() -> None:
+    """A cut seat leaves the tip higher: that is no wear."""
+    seen = (visit(100, left=37.50), visit(200, came=37.56, left=37.91), visit(300, came=37.95))
+    assert told(*seen) == [[(100, 37.50), (200, 37.56)], [(200, 37.91), (300, 37.95)]]
+    assert told(*seen, way=0.0) == told(*seen)
+
+
 @pytest.mark.parametrize(("way", "before", "after"), [(1.0, 0.45, 0.25), (-1.0, 4.95, 4.99)])
 def test_what_comes_in_less_worn_than_it_was_left_is_another_part(way: float, before: float, after: float) -> None:
     assert told(visit(100, left=before), visit(200, came=after), way=way) == [[(100, before)], [(200, after)]]

@@ -92,23 +92,25 @@ def lives(seen: Iterable[Visit], address: str, way: float = 0.0) -> tuple[Life, 
     found: list[list[Read]] = [[]]
     for visit in seen:
         came, left = visit.came.get(address), visit.left.get(address)
-        if address in visit.renewed:
-            found[-1] += [came] if came else []
+        worked = address in visit.renewed or (came and left and abs(left.value - came.value) > _doubt(came, left))
+        before = came if worked else left or came
+        if before and found[-1] and younger(found[-1][-1], before, way):
+            found.append([])
+        if before:
+            found[-1].append(before)
+        if worked:
             found.append([left] if left else [])
-            continue
-        if came and left and younger(came, left, way):
-            found[-1].append(came)
-        read = left or came
-        if read and found[-1] and younger(found[-1][-1], read, way):
-            found.append([read])
-        elif read:
-            found[-1].append(read)
     return tuple(tuple(life) for n, life in enumerate(found) if life or n == len(found) - 1)
 
 
 def younger(before: Read, after: Read, way: float) -> bool:
-    """Less worn than before by more than the joint doubt of both readings, twice over: another part, nothing wears backwards."""
-    return way * (before.value - after.value) > 2.0 * hypot(before.u, after.u)
+    """Less worn than before by more than the doubt of both readings: another part, nothing wears backwards."""
+    return way * (before.value - after.value) > _doubt(before, after)
+
+
+def _doubt(one: Read, other: Read) -> float:
+    """How far two readings of one size may lie apart, at 95 %."""
+    return 2.0 * hypot(one.u, other.u)
 
 
 def _visit(past: EarlierPinned, hours: float) -> Visit:
