@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import datetime
 
+from gudgeon.figures.part import part_drawing
+from gudgeon.figures.places import DrawingSpec
 from gudgeon.figures.strip import StripSpec, limit_strip
 from gudgeon.papers.blocks import Figure, TitleBlock
 from gudgeon.problem import Refused
@@ -157,6 +160,12 @@ def strip(c: CharacteristicView, *, before: bool = False, width_mm: float = 0.0)
     except Refused:
         return f"{said}\n{word}"
     return Figure(svg=svg, alt=f"{c.name}: {said}, {word}; {bounds(c)}", width_mm=width_mm)
+
+
+def part_figure(drawing: str, spec: DrawingSpec, alt: str, width_mm: float) -> Figure:
+    """A part as the screens draw it, its captions as large as its other words: a sheet is smaller than a screen."""
+    svg = part_drawing(drawing, replace(spec, large=True)).replace('font-size="16"', 'font-size="25"')
+    return Figure(svg=svg, alt=alt, width_mm=width_mm)
 
 
 def split(c: CharacteristicView) -> tuple[str, str]:

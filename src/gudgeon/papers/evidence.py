@@ -80,7 +80,7 @@ def sizes(found: Iterable[CharacteristicView]) -> Table:
         before = as_found(c).removesuffix(f" {c.unit}") if changed(c) else ""
         rows.append((what, place, before, value(c), bounds(c), c.verdict, spans(c.rests_on)))
     head = ("what", "where", "as found", "now", "book", "verdict", "entries")
-    return Table(head=head, rows=tuple(rows), widths=(3.1, 2, 1.2, 2.8, 5, 1.7, 1.4), dense=True)
+    return Table(head=head, rows=tuple(rows), widths=(3.2, 2, 1.4, 2.8, 4.7, 1.7, 1.5), dense=True)
 
 
 def readings(found: Iterable[ReadingView], *, whole: bool = False) -> Table:
@@ -97,7 +97,7 @@ def readings(found: Iterable[ReadingView], *, whole: bool = False) -> Table:
         entry = " · ".join(w for w in (str(r.seq), hour) if w)
         rows.append((entry, what, typed, _became(r) if whole else r.gauge))
     head = ("entry", "what, where", "as typed", "counts" if whole else "gauge")
-    widths = (1.1, 5, 1.5, 3.4 if whole else 1.5)
+    widths = (1.1, 4, 1.5, 4.4) if whole else (1.1, 5, 1.5, 1.5)
     return Table(head=head, rows=tuple(rows), widths=widths, dense=True, groups=tuple(groups))
 
 

@@ -48,6 +48,8 @@ WORDS = {
 LONGEST_RUN = 28
 LONG_RUN = re.compile(rf"\S{{{LONGEST_RUN},}}")
 ISO_DATE = re.compile(r"\d{4}-\d\d-\d\d")
+#: A sign stays with its number, or a line ends in "(≤".
+SIGN_AND_SPACE = re.compile("([≤≥±]) ")
 PIECE = re.compile(r".{1,4}")
 BREAK_HERE = "\u200b"
 LONG_CELL, LONG_BLOCK = 400, 1200
@@ -71,6 +73,8 @@ class Writer:
         """One line: visible, and breakable where it has no space."""
         seen = text if text.isprintable() else printable(text.replace("\t", "    "))
         seen = seen.translate(self.spelled) if self.spelled else seen
+        if not seen.isascii():
+            seen = SIGN_AND_SPACE.sub("\\1\u00a0", seen)
         if len(seen) < LONGEST_RUN:
             return seen
         return LONG_RUN.sub(lambda run: BREAK_HERE.join(PIECE.findall(run[0])), seen)

@@ -221,3 +221,20 @@ def test_shims_that_came_out_go_to_their_box_as_measured(view: JobRecord) -> Non
     assert "OLD intake left | shim 1.845 mm, " in text.replace(", OLD", "OLD")
     assert "OLD intake right | shim 1.797 mm, " in text
     assert "exhaust left | 26-014 · no. 0417, shim 165 · 1.652 mm" in text
+
+
+@pytest.mark.parametrize("kind", ["proof_sheet", "hand_over", "technical_record"])
+def test_the_proof_stands_against_what_was_to_be_expected_with_the_likeliest_leak_path(
+    kind: str, view: JobRecord
+) -> None:
+    text = said(view, kind)
+    assert text.index("now\ncold: leak-down 6 %") < text.index("as found\nwarm: leak-down 52 %")
+    assert "leak path: intake valve, likely | for: air heard at the intake" in text
+    assert "timing marks: 2 of 2 in line" in text and "compression 1165 kPa; as a sound cylinder reads here" in text
+
+
+def test_a_signature_never_stands_alone_on_a_sheet(told: Told) -> None:
+    for kind in PAPERS:
+        pages = [p.extract_text() for p in pypdf.PdfReader(io.BytesIO(paper(told.bench, NUMBER, kind))).pages]
+        for text in (p for p in pages if "signature" in p):
+            assert len(text) > 500, (kind, text)

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Literal, cast
 
-from gudgeon.figures.part import part_drawing
 from gudgeon.figures.places import DrawingSpec, PlaceFigure, Train
 from gudgeon.papers.blocks import Block, Caution, Columns, Fields, Figure, Heading, Para, Table, Together
-from gudgeon.papers.common import title
+from gudgeon.papers.common import part_figure, title
 from gudgeon.view.record import BlankView, JobRecord
 
 KEY = "bench_sheet"
@@ -17,7 +16,7 @@ FOR = "for the bench"
 
 MANY_POINTS = 3
 """From so many points on, each has a column of its own."""
-FEW_ROWS = 24
+FEW_ROWS, SMALL_MM = 24, 62
 """So much stays on one sheet with its drawing."""
 
 
@@ -82,7 +81,7 @@ def _drawing(kind: BlankView) -> Figure:
         lash_at=cast(Literal["cam", "tip"], kind.lash_at),
     )
     words = f"{kind.name}: {', '.join(kind.points) if many else 'the part'}"
-    return Figure(svg=part_drawing(kind.drawing, spec), alt=words, width_mm=0 if many else 46)
+    return part_figure(kind.drawing, spec, words, 0 if many else SMALL_MM)
 
 
 def _table(kind: BlankView) -> Table:
@@ -90,7 +89,7 @@ def _table(kind: BlankView) -> Table:
     if len(kind.points) >= MANY_POINTS and all(row.points == kind.points for row in kind.rows):
         head = ("place", "book (page)", *kind.points)
         rows = tuple((r.where, _book(r.new, r.limit, r.page), *("",) * len(kind.points)) for r in kind.rows)
-        return Table(head=head, rows=rows, widths=(1.9, 3.9, *(1.5,) * len(kind.points)))
+        return Table(head=head, rows=rows, widths=(2.3, 3.5, *(1.5,) * len(kind.points)))
     rows = tuple(
         (" ".join(w for w in (r.where, point) if w), _book(r.new, r.limit, r.page), "", "")
         for r in kind.rows

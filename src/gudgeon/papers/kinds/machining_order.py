@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from gudgeon.figures.part import part_drawing
 from gudgeon.figures.places import DrawingSpec
 from gudgeon.figures.strip import StripSpec, limit_strip
 from gudgeon.papers.blocks import (
@@ -22,7 +21,7 @@ from gudgeon.papers.blocks import (
     Signature,
     Table,
 )
-from gudgeon.papers.common import listed, number, title
+from gudgeon.papers.common import listed, number, part_figure, title
 from gudgeon.view.job import CutView
 from gudgeon.view.record import JobRecord, OrderView
 
@@ -156,8 +155,8 @@ def _bound_strip(cut: CutView) -> Figure:
 def _drawing(cut: CutView) -> Figure:
     named = [drawing for word, drawing, _at in ABOUT if word in cut.what.lower()]
     kind = "seat" if "seat" in named or not named else named[0]
-    spec = DrawingSpec(title=f"{cut.name}: {cut.what}")
-    return Figure(svg=part_drawing(kind, spec), alt=f"{cut.name}: {cut.what}", width_mm=46)
+    words = f"{cut.name}: {cut.what}"
+    return part_figure(kind, DrawingSpec(title=words), words, 62)
 
 
 def _cautions(view: JobRecord, cuts: tuple[CutView, ...]) -> tuple[Block, ...]:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from gudgeon.papers.blocks import Block, Heading, KeyValues, Para, Signature, Table
+from gudgeon.papers.blocks import Block, Heading, KeyValues, Para, Signature, Table, Together
 from gudgeon.papers.common import DASH, engine, listed, title
 from gudgeon.view.job import BuyView, LineView
-from gudgeon.view.record import JobRecord
+from gudgeon.view.record import JobRecord, OrderView
 
 KEY = "parts_order"
 NAME = "Parts order"
@@ -86,13 +86,11 @@ def _money(amount: float | None) -> str:
 
 def _foot(view: JobRecord) -> tuple[Block, ...]:
     given = [o for o in view.record.orders if o.kind == "parts"]
-    rows = tuple(
-        (o.order, number, str(count), str(o.arrived.get(number, 0))) for o in given for number, count in o.lines.items()
-    )
-    past: tuple[Block, ...] = ()
-    if rows:
-        past = (
-            Heading("Orders given so far"),
-            Table(head=("order", "number", "ordered", "came"), rows=rows, dense=True),
-        )
-    return (*past, Signature(("ordered by",)))
+    lines = tuple(f"{o.order}: " + ", ".join(_given(o, number, n) for number, n in o.lines.items()) for o in given)
+    past: tuple[Block, ...] = (Heading("Orders given so far"), Para(listed(lines), "dense")) if lines else ()
+    return (Together((*past, Signature(("ordered by",)))),)
+
+
+def _given(order: OrderView, number: str, count: int) -> str:
+    came = order.arrived.get(number, 0)
+    return f"{count} × {number}" + ("" if came == count else f" ({came} came)" if came else " (on its way)")

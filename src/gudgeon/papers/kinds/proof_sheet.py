@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from gudgeon.papers.blocks import Block, Caution, Fields, Heading, Para, Signature, Table, Together
 from gudgeon.papers.common import DASH, bounds, shim_words, split, title, value
+from gudgeon.papers.proving import proof
 from gudgeon.view.job import CharacteristicView
 from gudgeon.view.record import BlankRow, BlankView, JobRecord
 
@@ -26,10 +27,8 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
     for blank in view.record.blanks:
         if blank.measurand in PROOF:
             found.append(_proof(view, blank))
-    return (
-        *found,
-        Signature(("proved by",), "Every proof above was read on the closed engine and lies within its bounds."),
-    )
+    signed = Signature(("proved by",), "Every proof above was read on the closed engine and lies within its bounds.")
+    return (*found[:-1], Together((found[-1], signed)), *proof(view))
 
 
 def _lash(view: JobRecord) -> tuple[Block, ...]:
@@ -79,7 +78,7 @@ def _proof(view: JobRecord, blank: BlankView) -> Block:
         Heading(f"{blank.name}{unit}"),
         *((Para(blank.ask),) if blank.ask else ()),
         *((Caution(blank.caution),) if blank.caution else ()),
-        Table(head=("place", "book", "read", "on record"), rows=rows, widths=(2, 2, 2, 2.4)),
+        Table(head=("place", "book", "read", "on record"), rows=rows, widths=(2, 2.6, 1.4, 2.4)),
     ))  # fmt: skip
 
 

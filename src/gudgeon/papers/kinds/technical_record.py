@@ -6,6 +6,7 @@ from gudgeon.figures.wear import wear
 from gudgeon.papers import evidence
 from gudgeon.papers.blocks import Block, Figure, Heading, KeyValues, Para, Table, Together
 from gudgeon.papers.common import DASH, bounds, day, engine, moment, number, spans, split, title, value
+from gudgeon.papers.proving import proof
 from gudgeon.view.job import CharacteristicView
 from gudgeon.view.record import JobRecord
 
@@ -23,6 +24,7 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
         _head(view),
         *_judged(view),
         *_formulas(view),
+        *proof(view, 1),
         Heading("Readings"),
         evidence.readings(view.record.readings, whole=True) if view.record.readings else Para("No reading was taken."),
         Heading("Gauges"),
@@ -77,7 +79,7 @@ def _judged(view: JobRecord) -> tuple[Block, ...]:
         Heading("Judged"),
         Para("Values with twice their standard uncertainty; contributions as standard uncertainties in the value's unit; "
              "the chance is that of conforming.", "context"),
-        Table(head=head, rows=rows, widths=(2.3, 1.8, 2.9, 2.1, 2.9, 1.2), dense=True),
+        Table(head=head, rows=rows, widths=(2.2, 2.3, 2.9, 2.5, 2.8, 1.2), dense=True),
         *_missing(view),
     )  # fmt: skip
 
