@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot, isfinite
 
 from gudgeon import units
+from gudgeon.characteristics.own import characteristics
 from gudgeon.job.entries import EarlierPinned
 from gudgeon.plans.shape import Given
 from gudgeon.problem import Refused, Said, said
+from gudgeon.verdicts.shape import Verdict
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +35,12 @@ class Visit:
     came: dict[str, Read]
     left: dict[str, Read]
     renewed: frozenset[str]
+
+
+def worn(given: Given) -> Iterator[Verdict]:
+    """What is judged by a wear limit; compression is, but follows battery, temperature and height as much as wear."""
+    every = characteristics(given.state.anatomy)
+    return (v for v in given.judged.verdicts if every[v.key].rule == "wear" and v.key != "compression")
 
 
 def hours_of(given: Given) -> float | None:
@@ -133,7 +141,7 @@ def _number(text: str) -> float | None:
 
 def _this(given: Given, hours: float) -> Visit:
     came, left = dict[str, Read](), dict[str, Read]()
-    for v in given.judged.verdicts:
+    for v in worn(given):
         if v.as_found is not None and v.as_found.value is not None:
             came[v.address] = Read(hours=hours, value=v.as_found.value, u=v.as_found.u or 0.0)
         if v.fresh and v.value is not None:

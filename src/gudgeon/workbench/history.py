@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from gudgeon.characteristics.own import characteristics
 from gudgeon.job.entries import EarlierPinned, JobOpened, Past
+from gudgeon.plans.lives import worn
 from gudgeon.plans.shape import Given
 from gudgeon.problem import Refused, refuse
-from gudgeon.view.job import JobView
 from gudgeon.view.record import WearView
 from gudgeon.workbench.bench import Hand, Workbench
 from gudgeon.workbench.ports import JobRow
@@ -98,21 +97,20 @@ def _pin(bench: Workbench, number: str, rows: list[JobRow], of: str, hand: Hand)
 
 def _read(bench: Workbench, row: JobRow, of: str) -> EarlierPinned:
     """What one job read of everything that wears."""
-    view, given = bench.view(row.number), bench.worked(row.number).given
+    given = bench.worked(row.number).given
     hours = given.state.opened.hours if given.state.opened else ""
     return EarlierPinned(job=row.number, on=row.opened_at, engine=row.engine_number, hours=hours,
-                         of="engine" if of == "engine" else "family", rows=_rows(view, given))  # fmt: skip
+                         of="engine" if of == "engine" else "family", rows=_rows(given))  # fmt: skip
 
 
-def _rows(view: JobView, given: Given) -> tuple[Past, ...]:
-    wear = {key for key, kind in characteristics(given.state.anatomy).items() if kind.rule == "wear"}
+def _rows(given: Given) -> tuple[Past, ...]:
     found = []
-    for c in view.characteristics:
-        came = c.as_found.value if c.as_found else None
-        left = c.value if c.fresh else None
-        if c.key in wear and (came is not None or left is not None or c.judged_new):
-            u = c.u if left is not None else c.as_found.u if c.as_found else None
-            found.append(Past(address=c.address, came=_text(came), left=_text(left), u=_text(u), renewed=c.judged_new))
+    for v in worn(given):
+        came = v.as_found.value if v.as_found else None
+        left = v.value if v.fresh else None
+        if came is not None or left is not None or v.judged_new:
+            u = v.u if left is not None else v.as_found.u if v.as_found else None
+            found.append(Past(address=v.address, came=_text(came), left=_text(left), u=_text(u), renewed=v.judged_new))
     return tuple(found)
 
 

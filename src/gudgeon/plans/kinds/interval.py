@@ -8,18 +8,19 @@ from itertools import pairwise
 
 from gudgeon.characteristics.own import characteristics
 from gudgeon.metrology.parallel import Parallel, parallel_lines
-from gudgeon.plans.lives import Life, Read, Visit, family, lives, visits, younger
+from gudgeon.plans.lives import Life, Read, Visit, family, lives, visits, worn, younger
 from gudgeon.plans.shape import Given, Line, Plan, Planner
 from gudgeon.problem import Refused, Said, said
 from gudgeon.routes.scopes import SCOPES
-from gudgeon.verdicts.altitude import at_this_height
 from gudgeon.verdicts.shape import Verdict
 
-KEY, NAME = "interval", "next measurement"
+KEY, NAME = "interval", "next look"
 #: How sure the next reading is to lie within its limit.
 LEVEL = 0.90
 #: Fewer readings say nothing of a rate.
 LEAST = 3
+#: So many are named where too little is known; on a first job that is everything.
+NAMED = 6
 
 
 Walls = tuple[float | None, float | None]
@@ -51,16 +52,23 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
                    "maker's manual says when")  # fmt: skip
         return Plan(key=KEY, name=NAME, state="nothing to do", reasons=(*odd, *((few,) if seen else ())))
     odd += tuple(_another(v, before, after) for v, before, after in _taken_for_others(given, seen))
-    if unknown:
-        names = ", ".join(dict.fromkeys(characteristics(given.state.anatomy)[v.key].name for v in unknown))
-        odd += (said("fewer than {n} readings at different hours, too little to say how fast it wears; until then the maker's "
-                     "manual says when: {names}", n=LEAST, names=names),)  # fmt: skip
+    odd += _too_little(given, unknown)
     if not due:
         return Plan(key=KEY, name=NAME, state="nothing to do", reasons=odd)
     now = seen[-1].hours
     seqs = tuple(sorted({s for d in due for s in d.verdict.rests_on}))
     return Plan(key=KEY, name=NAME, state="nothing to do", lines=tuple(_line(d, now) for d in due), rests_on=seqs,
                 reasons=(_head(due[0], now), *odd))  # fmt: skip
+
+
+def _too_little(given: Given, unknown: tuple[Verdict, ...]) -> tuple[Said, ...]:
+    every = characteristics(given.state.anatomy)
+    names = list(dict.fromkeys(every[v.key].name for v in unknown))
+    if not names:
+        return ()
+    more = f" … (+{len(names) - NAMED})" if len(names) > NAMED else ""
+    return (said("fewer than {n} readings at different hours, too little to say how fast it wears: {names}; until then the "
+                 "maker's manual says when", n=LEAST, names=", ".join(names[:NAMED]) + more),)  # fmt: skip
 
 
 def _head(first: Due, now: float) -> Said:
@@ -85,14 +93,9 @@ def dues(given: Given) -> tuple[tuple[Due, ...], tuple[Verdict, ...]]:
 
 
 def _worn(given: Given) -> list[tuple[Verdict, Walls]]:
-    """What wears, with its wear limits: a part that is new today is renewed by these tomorrow, not by its new range."""
-    every, found = characteristics(given.state.anatomy), list[tuple[Verdict, Walls]]()
-    for v in given.judged.verdicts:
-        if every[v.key].rule == "wear" and v.row is not None:
-            _low, _high, least, most = at_this_height(v.row, given.state)
-            if least is not None or most is not None:
-                found.append((v, (least, most)))
-    return found
+    """What wears, with its wear limits: a part that is new today is worn out by these, not by its new range."""
+    found = [(v, (v.row.least, v.row.most)) for v in worn(given) if v.row is not None]
+    return [(v, walls) for v, walls in found if walls != (None, None)]
 
 
 def _way(walls: Walls) -> float:
