@@ -23,12 +23,13 @@ class ShimStock(Typed):
 
 
 class Leftover(Typed):
-    """A part left over, new or used, by its number."""
+    """A part left over, new or used, by its number; `job` is the one that left it."""
 
     number: str = Field(min_length=1)
     name: str = ""
     count: int = Field(default=1, ge=0)
     state: str = "new"
+    job: str = ""
 
 
 class Price(Typed):

@@ -50,7 +50,8 @@ def columns(table: str) -> tuple[str, str, tuple[Column, ...]]:
         "leftover": (
             _("Parts left over"),
             _("They are used before anything is ordered."),
-            (("number", _("number"), ""), ("name", _("part"), ""), ("count", _("count"), "1"), ("state", _("state"), "new")),
+            (("number", _("number"), ""), ("name", _("part"), ""), ("count", _("count"), "1"), ("state", _("state"), "new"),
+             ("job", _("left by job"), "")),
         ),
         "work": (
             _("What work costs"),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
@@ -255,7 +254,7 @@ class Workbench:
             self._restock(number, stocked)
         return landed
 
-    def _restock(self, number: str, before: Counter[stock.Lot]) -> None:
+    def _restock(self, number: str, before: stock.Moved) -> None:
         """Book what an entry changed of the drawer; a shelf that nobody filled has none."""
         given, text = self.worked(number).given, self.library.shelf()
         after = stock.effect(given)

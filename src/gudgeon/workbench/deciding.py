@@ -12,6 +12,7 @@ from gudgeon.measurands.own import measurands
 from gudgeon.plans.shape import Given
 from gudgeon.routes.scopes import SCOPES
 from gudgeon.workbench.bench import Workbench
+from gudgeon.workbench.leftovers import OnShelf, on_shelf
 from gudgeon.workbench.stack import BAD, GOOD, RANK, SET_WRONG
 from gudgeon.workbench.view import CharacteristicView, JobView, LineView, PartView, PlanView
 
@@ -89,6 +90,7 @@ class DecideView(Struct, frozen=True, kw_only=True):
     asked_of: tuple[PartView, ...]
     others: tuple[PartView, ...]
     loose: tuple[LooseView, ...]
+    on_shelf: tuple[OnShelf, ...]
     kinds: tuple[str, ...]
     orders: tuple[OrderView, ...]
     approved: tuple[tuple[str, str, str], ...]
@@ -113,6 +115,7 @@ def decisions(bench: Workbench, number: str) -> DecideView:
         asked_of=asked_of,
         others=others,
         loose=loose(given),
+        on_shelf=on_shelf(given),
         kinds=tuple(dict.fromkeys(s.kind for s in given.state.anatomy.slots.values())),
         orders=_orders(given),
         approved=tuple((f.amount, f.currency, f.by) for _seq, f in given.state.approvals),

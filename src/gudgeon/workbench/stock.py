@@ -1,4 +1,6 @@
-"""The drawer follows the work: a shim taken from it for a job comes off the count, one left over goes back as measured.
+"""The drawer follows the work: what is taken from it for a job comes off the count, what is left over goes back.
+
+A shim goes back as measured, another part by its number.
 
 A job's effect on the drawer is a pure function of its state; what an entry changes of it is booked when the entry lands, so
 that retracting the entry books it back.
@@ -18,17 +20,38 @@ from gudgeon.shelf.write import with_row
 
 #: A shim's size by its mark, and as it was measured (0 where it was not), in µm: what a drawer tells apart.
 Lot = tuple[int, int]
+#: What a job moved: shims by lot, other parts by number.
+Moved = tuple[Counter[Lot], Counter[str]]
 #: Orders that mean: out of the drawer.
 FROM_DRAWER = ("", "shelf")
 
 
 def moves(body: Body) -> bool:
     """Whether an entry of this kind may change the drawer."""
-    return isinstance(body, JobClosed | Retraction) or (isinstance(body, PartReceived) and body.kind == "shim")
+    if isinstance(body, PartReceived):
+        return body.kind == "shim" or body.order == "shelf"
+    return isinstance(body, JobClosed | Retraction)
 
 
-def effect(given: Given) -> Counter[Lot]:
+def effect(given: Given) -> Moved:
     """What a job did to the drawer so far: taken out, and, once it is closed, put back what stands nowhere."""
+    return _shims(given), _parts(given)
+
+
+def _parts(given: Given) -> Counter[str]:
+    """Parts by number, but for shims."""
+    state, found = given.state, Counter[str]()
+    orders = {e.typed.id: getattr(e.typed.body, "order", "") for e in state.entries}
+    standing = {part for part in state.slots.values() if part}
+    for part, row in state.parts.items():
+        if row.kind == "shim" or not row.received or not row.number or orders.get(part) != "shelf":
+            continue
+        back = state.closed and part not in standing and part not in state.unusable and not _given_up(given, part)
+        found[row.number] -= 0 if back else 1
+    return found
+
+
+def _shims(given: Given) -> Counter[Lot]:
     state, found = given.state, Counter[Lot]()
     orders = {e.typed.id: getattr(e.typed.body, "order", "") for e in state.entries}
     drawn = {p.id for p in state.parts.values() if p.kind == "shim" and p.received and orders.get(p.id) in FROM_DRAWER}
@@ -50,11 +73,23 @@ def effect(given: Given) -> Counter[Lot]:
     return found
 
 
-def booked(text: str, before: Counter[Lot], after: Counter[Lot], given: Given) -> str:
+def booked(text: str, before: Moved, after: Moved, given: Given) -> str:
     """The shelf's text with what changed between two states of a job."""
-    for lot in sorted(set(before) | set(after)):
-        for _ in range(abs(after[lot] - before[lot])):
-            text = _one(text, lot, 1 if after[lot] > before[lot] else -1, given)
+    for lot in sorted(set(before[0]) | set(after[0])):
+        for _ in range(abs(after[0][lot] - before[0][lot])):
+            text = _one(text, lot, 1 if after[0][lot] > before[0][lot] else -1, given)
+    for number in sorted(set(before[1]) | set(after[1])):
+        text = _count(text, number, after[1][number] - before[1][number])
+    return text
+
+
+def _count(text: str, number: str, change: int) -> str:
+    """Parts of a number more or fewer: taken from rows that still have some, put back into the first."""
+    for _ in range(abs(change)):
+        rows = parse_shelf(text).leftovers
+        index = next((n for n, r in enumerate(rows) if r.number == number and (change > 0 or r.count)), None)
+        if index is not None:  # else it was in no drawer that was ever counted
+            text = with_row(text, "leftover", {"count": str(rows[index].count + (1 if change > 0 else -1))}, index)
     return text
 
 

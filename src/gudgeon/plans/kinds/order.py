@@ -5,7 +5,7 @@ It reads what the other plans use up, adds what always comes new, and looks at w
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 
 from gudgeon.job.state import JobState
@@ -70,10 +70,10 @@ class _Stock:
     def __init__(self, given: Given) -> None:
         self.given = given
         self.ordered = _counted(fact.lines for _seq, fact in given.state.orders if fact.kind == "parts")
-        self.arrived = _counted(_came(given.state))
-        self.leftover = _counted({row.number: row.count} for row in given.shelf.leftovers)
-        for buy_number, count in _received(given).items():
-            self.arrived[buy_number] = max(self.arrived.get(buy_number, 0), count)
+        self.arrived = came(given)
+        here = given.state.opened.number if given.state.opened else ""
+        self.leftover = _counted((*({row.number: row.count} for row in given.shelf.leftovers if row.job != here or not here),
+                                  _received(given, ("shelf",))))  # fmt: skip
         for _seq, fact in given.state.wrong:
             self.ordered[fact.number] = max(0, self.ordered.get(fact.number, 0) - fact.count)
 
@@ -135,6 +135,15 @@ class _Stock:
         return not buy.slots and bool(self.given.state.did("fill_fluids"))
 
 
+def came(given: Given) -> dict[str, int]:
+    """What came of the orders of this job and is good, by number."""
+    found = _counted(_came(given.state))
+    orders = {fact.order for _seq, fact in given.state.orders}
+    for number, count in _received(given, orders).items():
+        found[number] = max(found.get(number, 0), count)
+    return found
+
+
 def _came(state: JobState) -> Iterable[Mapping[str, int]]:
     """What came and is good, order by order: of an order no more than was ordered less what came wrong."""
     wrong: dict[str, dict[str, int]] = {}
@@ -156,12 +165,12 @@ def _counted(lines: Iterable[Mapping[str, int]]) -> dict[str, int]:
     return found
 
 
-def _received(given: Given) -> dict[str, int]:
-    """Parts in hand by number, of those that came on an order; one piece may fill several slots."""
+def _received(given: Given, whence: Container[str]) -> dict[str, int]:
+    """Parts in hand by number, of those that came on one of these orders; one piece may fill several slots."""
     orders = {e.typed.id: str(getattr(e.typed.body, "order", "")) for e in given.state.entries}
     counts: dict[str, int] = {}
     for part, row in given.state.parts.items():
-        if row.received and row.number and orders.get(part, "") not in ("", "shelf"):
+        if row.received and row.number and orders.get(part, "") in whence:
             counts[row.number] = counts.get(row.number, 0) + 1
     return counts
 

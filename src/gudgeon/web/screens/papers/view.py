@@ -14,6 +14,7 @@ from gudgeon.problem import Refused
 from gudgeon.web.forms import Wrong, hand, wrongs
 from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
 from gudgeon.workbench.data_out import export
+from gudgeon.workbench.leftovers import Left, keep, left
 from gudgeon.workbench.papers import PaperKind, issue, paper, paper_html, papers
 from gudgeon.workbench.view import EntryView, JobView
 
@@ -53,6 +54,7 @@ class PapersPage:
     retracting: Retracting | None
     problems: tuple[Wrong, ...]
     open_count: int
+    left: tuple[Left, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +87,7 @@ def papers_page(request: HttpRequest, number: str, problems: tuple[Wrong, ...] =
         retracting=retracting,
         problems=problems,
         open_count=len(view.open),
+        left=left(bench(), number) if view.job.state != "open" else (),
     )
 
 
@@ -106,6 +109,17 @@ def _retracting(view: JobView, seq: str) -> Retracting | None:
 def show(request: HttpRequest, number: str) -> HttpResponse:
     """The page of papers."""
     return page(request, "screens/papers/papers.html", papers_page(request, number))
+
+
+@require_POST
+def leftovers(request: HttpRequest, number: str) -> HttpResponse:
+    """Book what is left over to the shelf."""
+    counts = {key.removeprefix("left."): str(value) for key, value in request.POST.items() if key.startswith("left.")}
+    try:
+        keep(bench(), number, counts)
+    except Refused as refused:
+        return page(request, "screens/papers/papers.html", papers_page(request, number, wrongs(refused)), status=422)
+    return HttpResponseRedirect(f"/job/{number}/papers")
 
 
 @require_GET
@@ -175,6 +189,7 @@ SCREEN = Screen(
     context=PapersPage,
     urls=(
         path("job/<str:number>/papers", show, name="papers"),
+        path("job/<str:number>/leftovers", leftovers, name="leftovers"),
         path("job/<str:number>/paper/<str:kind>.pdf", as_pdf, name="pdf"),
         path("job/<str:number>/paper/<str:kind>/issued", hand_over, name="issued"),
         path("job/<str:number>/paper/<str:kind>", one_paper, name="paper"),
