@@ -63,7 +63,7 @@ NO_PAGE = {
     "entries", "head", "limit", "worker", "make_copy", "photo", "photo_file", "folded", "pdf", "issued", "data",
     "gauge_rows", "gauge_land", "returned_table", "add_book", "put_shelf", "shelf_file", "put_grid", "drop_gauge",
     "pin_gauge", "put_prices", "pin_rules", "language", "book_grid_page", "book_grid_check", "book_table_accept",
-    "book_than", "book_photo_file", "book_file", "end_bench", "pair", "family",
+    "book_than", "book_photo_file", "book_file", "end_bench", "pair", "family", "leftovers",
 }  # fmt: skip
 
 
