@@ -117,9 +117,9 @@ def test_timing_runs_clockwise_and_lasts_as_long_as_the_events_say() -> None:
 def test_wear_tells_this_part_the_others_the_line_and_the_edge_apart_by_form() -> None:
     spec = WearSpec(title="ring gap, top", unit="mm", places=2, now=((100, 0.25), (300, 0.35)), reach=(0.02, 0.02),
                     others=(((0, 0.2), (100, 0.24)),), line=((100, 0.25), (500, 0.45)), edge=((300, 0.37), (500, 0.5)),
-                    low=None, high=0.55)  # fmt: skip
+                    low=None, high=0.55, due=500.0)  # fmt: skip
     svg = wear(spec)
     for words in ("this part", "other parts", "as it wears", "may be read"):
         assert words in svg
-    assert "limit 0.55" in svg and "ring gap, top" in svg
+    assert "limit 0.55" in svg and "ring gap, top" in svg and svg.count("500 h") == 2  # drawn, and said in words
     assert len({fill for _, fill in paths(svg)}) > 1

@@ -34,8 +34,8 @@ from gudgeon.problem import refuse, said
 
 WIDTH, HEIGHT = 720.0, 420.0
 LEFT, RIGHT, TOP, BOTTOM = 92.0, 690.0, 48.0, 352.0
-Mark = Literal["diamond", "hollow", "square", "none"]
-DASHES = {"diamond": "", "hollow": "8 5", "square": "2 4", "none": ""}
+Mark = Literal["diamond", "hollow", "square", "dotted", "none"]
+DASHES = {"diamond": "", "hollow": "8 5", "square": "2 4", "dotted": "2 4", "none": ""}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +51,10 @@ class Series:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChartSpec:
-    """Axes with their units, series, and the limits that are walls; `places` of the figures on the upright axis."""
+    """Axes with their units, series, and the limits that are walls; `places` of the figures on the upright axis.
+
+    `stop` is a place on the axis that runs on, marked by an upright line with its words.
+    """
 
     title: str
     across: str
@@ -60,6 +63,7 @@ class ChartSpec:
     low: float | None = None
     high: float | None = None
     places: int = 3
+    stop: tuple[float, str] | None = None
 
     def __post_init__(self) -> None:
         for one in self.series:
@@ -140,8 +144,19 @@ def _point(x: float, y: float, mark: Mark) -> Element:
             return group(fill(diamond, PAPER), stroke(diamond))
         case "square":
             return fill(poly(box(x - 6, y - 6, 12, 12)))
-        case "none":
+        case "dotted" | "none":
             return group()
+
+
+def _stop(stop: tuple[float, str] | None, x: Axis) -> Element:
+    if stop is None:
+        return group()
+    at, words = x.at(stop[0]), stop[1]
+    upright = stroke(poly(((at, TOP), (at, BOTTOM)), closed=False), INK, THIN, "8 5")
+    left = at > (LEFT + RIGHT) / 2
+    return group(
+        upright, label(at - 8 if left else at + 8, BOTTOM - 10, words, size=16, anchor="end" if left else "start")
+    )
 
 
 def _series(one: Series, x: Axis, y: Axis) -> Element:
@@ -158,8 +173,8 @@ def _series(one: Series, x: Axis, y: Axis) -> Element:
 def _legend(spec: ChartSpec) -> Element:
     marks, x = [], LEFT
     for one in reversed({s.name: s for s in reversed(spec.series)}.values()):
-        sample = line(x, TOP - 22, x + 30, TOP - 22, INK, 1.8, DASHES[one.mark])
-        marks.append(group(sample, _point(x + 15, TOP - 22, one.mark), label(x + 40, TOP - 16, one.name, size=16)))
+        sample = (line(x, TOP - 22, x + 30, TOP - 22, INK, 1.8, DASHES[one.mark]),) if one.joined else ()
+        marks.append(group(*sample, _point(x + 15, TOP - 22, one.mark), label(x + 40, TOP - 16, one.name, size=16)))
         x += 62 + 8.6 * len(one.name)
     return group(*marks)
 
@@ -171,6 +186,7 @@ def sentence(spec: ChartSpec, translate: Mapping[str, str] | None = None) -> str
         ends = (one.points[0], one.points[-1]) if one.points else ()
         values = ", ".join(f"{figure(y, spec.places)} ({figure(x, 0)})" for x, y in dict.fromkeys(ends))
         parts.append(f"{one.name}: {values or '–'}")
+    parts += [spec.stop[1]] if spec.stop else []
     walls = [figure(v, spec.places) for v in (spec.low, spec.high) if v is not None]
     limits = [said("limit {limit}", limit=w).words(translate) for w in walls]
     return "; ".join((f"{spec.up} / {spec.across}", *parts, *limits))
@@ -183,12 +199,14 @@ def chart(spec: ChartSpec, translate: Mapping[str, str] | None = None) -> str:
         v for one in spec.series for (_, y), w in zip(one.points, one.whiskers, strict=False) for v in (y - w, y + w)
     )
     walls = tuple(v for v in (spec.low, spec.high) if v is not None)
-    x = axis(tuple(p[0] for p in points), LEFT, RIGHT, 6)
+    stops = (spec.stop[0],) if spec.stop else ()
+    x = axis((*(p[0] for p in points), *stops), LEFT, RIGHT, 6)
     y = axis((*(p[1] for p in points), *reach, *walls), BOTTOM, TOP, 5)
     marks = (
         _frame(spec, x, y),
         _wall(spec.low, y, BOTTOM),
         _wall(spec.high, y, TOP),
+        _stop(spec.stop, x),
         *(_series(s, x, y) for s in spec.series),
     )
     return drawing(WIDTH, HEIGHT, spec.title, sentence(spec, translate), *marks, _legend(spec))

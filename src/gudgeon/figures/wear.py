@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from gudgeon.figures.chart import ChartSpec, Series, chart
-from gudgeon.figures.svg import Point
+from gudgeon.figures.svg import Point, figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +23,7 @@ class WearSpec:
     edge: tuple[Point, ...]
     low: float | None
     high: float | None
+    due: float
     names: tuple[str, str, str, str] = ("this part", "other parts", "may be read", "as it wears")
 
 
@@ -32,6 +33,6 @@ def wear(spec: WearSpec, translate: Mapping[str, str] | None = None) -> str:
     rows = [Series(name=this, points=spec.now, joined=False, whiskers=spec.reach)]
     rows += [Series(name=before, points=points, mark="hollow") for points in spec.others]
     rows += [Series(name=wears, points=spec.line, mark="none")] if spec.line else []
-    rows += [Series(name=may, points=spec.edge, mark="square")] if spec.edge else []
+    rows += [Series(name=may, points=spec.edge, mark="dotted")] if spec.edge else []
     return chart(ChartSpec(title=spec.title, across="h", up=spec.unit, series=tuple(rows), low=spec.low, high=spec.high,
-                           places=spec.places), translate)  # fmt: skip
+                           places=spec.places, stop=(spec.due, f"{figure(spec.due, 0)} h")), translate)  # fmt: skip

@@ -45,4 +45,5 @@ def _drawn(due: Due) -> WearSpec:
         edge=tuple((h, fit.next_reading(due.which, h, LEVEL)[above]) for h in steps),
         low=least,
         high=most,
+        due=float(int(due.at)),
     )

@@ -55,9 +55,9 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
     odd += _too_little(given, unknown)
     if not due:
         return Plan(key=KEY, name=NAME, state="nothing to do", reasons=odd)
-    now = seen[-1].hours
+    now, every = seen[-1].hours, characteristics(given.state.anatomy)
     seqs = tuple(sorted({s for d in due for s in d.verdict.rests_on}))
-    return Plan(key=KEY, name=NAME, state="nothing to do", lines=tuple(_line(d, now) for d in due), rests_on=seqs,
+    return Plan(key=KEY, name=NAME, state="nothing to do", lines=tuple(_line(d, now, every[d.verdict.key].name) for d in due), rests_on=seqs,
                 reasons=(_head(due[0], now), *odd))  # fmt: skip
 
 
@@ -184,16 +184,16 @@ def _another(v: Verdict, before: Read, after: Read) -> Said:
                 name=v.name, now=after.hours, then=before.hours)  # fmt: skip
 
 
-def _line(due: Due, now: float) -> Line:
+def _line(due: Due, now: float, name: str) -> Line:
     v, fit = due.verdict, due.fit
     numbers: tuple[tuple[str, float | str | bool | None], ...] = (("due_h", due.at), ("by", due.of), ("key", v.key))
     if fit is None:
-        return Line(where=v.place, what=said("{name}: now", name=v.name), numbers=numbers, because=(due.because,))
+        return Line(where=v.place, what=said("{name}: now", name=name), numbers=numbers, because=(due.because,))
     read, parts = sum(n for n, _, _ in fit.means), len(fit.means)
     least, most = due.walls
     numbers += (("rate_per_100_h", 100.0 * fit.slope), ("u_rate_per_100_h", 100.0 * fit.u_slope), ("readings", read),
                 ("lives", parts), ("scatter", fit.s), ("limit_low", least), ("limit_high", most))  # fmt: skip
-    what = said("{name}: by {at:g} h, {rate} {unit} in 100 h", name=v.name, at=_round(due.at),
+    what = said("{name} by {at:g} h, {rate} {unit} in 100 h", name=name, at=_round(due.at),
                 rate=f"{100.0 * fit.slope:+.{v.places + 1}f}", unit=v.unit)  # fmt: skip
     whose = said("readings of this engine and of its family: {n}, of parts: {parts}", n=read, parts=parts) if (
         due.of == "family") else said("readings of this engine: {n}, of parts: {parts}", n=read, parts=parts)  # fmt: skip

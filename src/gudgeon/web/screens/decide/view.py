@@ -56,7 +56,7 @@ class PlanCard:
     to_order: tuple[tuple[str, str, int], ...]
     all_json: str
     all_count: int
-    figures: tuple[str, ...] = ()
+    figures: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,11 +146,11 @@ def _plan(view: JobView, plan: PlanView) -> PlanCard:
     )
 
 
-def _figures(view: JobView, plan: PlanView) -> tuple[str, ...]:
-    """What wears over hours is drawn: a line says more than its slope."""
+def _figures(view: JobView, plan: PlanView) -> tuple[tuple[str, str], ...]:
+    """What wears over hours is drawn, each with its name: a line says more than its slope."""
     if plan.key != "interval" or not plan.lines:
         return ()
-    return tuple(figures(wear(w.drawn, FIGURES)) for w in wear_of(bench(), view.job.number))
+    return tuple((w.name, figures(wear(w.drawn, FIGURES))) for w in wear_of(bench(), view.job.number))
 
 
 def _to_order(plan: PlanView) -> tuple[tuple[str, str, int], ...]:
