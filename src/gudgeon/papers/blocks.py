@@ -5,7 +5,7 @@ Text in a block is typed text: it is data to the end and is never read as markup
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from gudgeon.problem import refuse
@@ -83,6 +83,15 @@ class Figure:
     def __post_init__(self) -> None:
         if not self.svg.startswith("<svg") or not self.alt.strip():
             raise refuse("figure", "A figure lacks its drawing or its words.", "Give SVG text and a sentence for it.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Photo:
+    """A photo by the digest of its file; whoever makes the sheet brings the file, or says in its place that it is gone."""
+
+    sha256: str
+    caption: str
+    data: bytes = field(default=b"", repr=False)
 
 
 Cell = str | Figure
@@ -182,6 +191,7 @@ Block = (
     | Notice
     | Caution
     | Figure
+    | Photo
     | Table
     | KeyValues
     | Fields

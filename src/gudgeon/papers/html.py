@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from base64 import b64encode
 from html import escape
 from typing import assert_never, cast
 
@@ -20,6 +21,7 @@ from gudgeon.papers.blocks import (
     Notice,
     PageBreak,
     Para,
+    Photo,
     Signature,
     Table,
     TitleBlock,
@@ -63,6 +65,9 @@ def _block(block: Block) -> str:
         case Figure():
             caption = f"<figcaption>{text(block.caption)}</figcaption>" if block.caption else ""
             return f"<figure>{block.svg}{caption}</figure>"
+        case Photo(caption=caption, data=data):
+            shown = f'<img src="data:image/jpeg;base64,{b64encode(data).decode()}" alt="{escape(printable(caption))}">'
+            return f"<figure>{shown}<figcaption>{text(caption)}</figcaption></figure>"
         case Table():
             return _table(block)
         case KeyValues(pairs=pairs):

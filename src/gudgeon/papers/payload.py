@@ -23,6 +23,7 @@ from gudgeon.papers.blocks import (
     Notice,
     PageBreak,
     Para,
+    Photo,
     Signature,
     Table,
     TitleBlock,
@@ -98,6 +99,11 @@ class Writer:
         alt, caption = self.plain(block.alt), self.lines(block.caption)
         return {"kind": "figure", "svg": svg, "alt": alt, "width": block.width_mm, "caption": caption}
 
+    def photo(self, block: Photo) -> Data:
+        """A photo; its file goes as numbers, since the template reads no other bytes than those it is given."""
+        alt, caption = self.plain(block.caption), self.lines(block.caption)
+        return {"kind": "photo", "data": list(block.data), "alt": alt, "caption": caption}
+
     def cell(self, cell: Cell) -> Data | list[str] | str:
         """A table's cell; a single line that needs no place to break goes as it is, since a record has thousands of them."""
         if isinstance(cell, Figure):
@@ -171,6 +177,8 @@ class Writer:
                 return {"kind": "caution", "text": said, "breakable": len(block.text) > LONG_BLOCK}
             case Figure():
                 return self.figure(block)
+            case Photo():
+                return self.photo(block)
             case Table():
                 return self.table(block)
             case KeyValues(pairs=pairs):

@@ -17,6 +17,7 @@ from gudgeon.papers.blocks import (
     Notice,
     PageBreak,
     Para,
+    Photo,
     Signature,
     Table,
     TitleBlock,
@@ -39,6 +40,8 @@ def _block(block: Block) -> tuple[str, ...]:
             return (block.words(),)
         case Figure():
             return (block.alt, block.caption)
+        case Photo(sha256=sha, caption=caption):
+            return (f"{caption} (photo {sha[:8]})",)
         case Table():
             found = ((words, *(" | ".join(map(_cell, row)) for row in rows)) for words, rows in block.parts())
             return tuple(line for part in found for line in part) if block.rows else (block.empty,)

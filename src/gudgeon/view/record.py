@@ -139,7 +139,7 @@ class BlankView(Struct, frozen=True, kw_only=True):
 
 
 class FindingView(Struct, frozen=True, kw_only=True):
-    """Something seen, heard or felt; `stands` while the part it is about is still in the engine, unworked."""
+    """Something seen, heard or felt, with the digests of its `pictures`; `stands` while the part it is about is still in the engine, unworked."""
 
     seq: int
     at: str
@@ -148,6 +148,7 @@ class FindingView(Struct, frozen=True, kw_only=True):
     words: str
     photos: int
     stands: bool
+    pictures: tuple[str, ...] = ()
 
 
 class DecisionView(Struct, frozen=True, kw_only=True):
@@ -191,6 +192,7 @@ class NoteView(Struct, frozen=True, kw_only=True):
     where: str
     words: str
     photos: int
+    pictures: tuple[str, ...] = ()
 
 
 class LeftPartView(Struct, frozen=True, kw_only=True):

@@ -17,6 +17,7 @@ from gudgeon.papers.html import html
 from gudgeon.papers.labels import STOCKS, label_pdf
 from gudgeon.papers.marking import Mark, content, marked, marks_in
 from gudgeon.papers.pdf import pdf
+from gudgeon.papers.photos import developed
 from gudgeon.papers.shape import Paper
 from gudgeon.papers.text import lines
 from gudgeon.papers.typesetting import Paper as Page
@@ -161,7 +162,8 @@ def _sealed(bench: Workbench, number: str, kind: Paper[JobRecord], head: int | N
     view = _record(bench, number, head)
     blocks = kind.blocks(view)
     mark = Mark(job=number, paper=kind.KEY, head=view.ledger.head, ledger=view.ledger.digest, content=content(blocks))
-    return marked(with_comma(blocks) if view.record.rules.get("decimal_mark") == "comma" else blocks, mark)
+    shown = with_comma(blocks) if view.record.rules.get("decimal_mark") == "comma" else blocks
+    return marked(developed(shown, bench.pictures.get), mark)
 
 
 def _record(bench: Workbench, number: str, head: int | None) -> JobRecord:

@@ -207,6 +207,7 @@ def _findings(state: JobState) -> tuple[view.FindingView, ...]:
             kind=one.fact.kind,
             words=one.fact.words,
             photos=len(one.fact.photos),
+            pictures=one.fact.photos,
             stands=one.fresh and bool(one.part) and bool(state.slot_of(one.part)),
         )
         for one in state.evidence
@@ -264,6 +265,7 @@ def _notes(state: JobState) -> tuple[view.NoteView, ...]:
             where=fact.where if fact.where in ("advised", "not done", "") else _say(state, fact.where),
             words=fact.words,
             photos=len(fact.photos),
+            pictures=fact.photos,
         )
         for seq, fact in state.notes
         if seq in entries

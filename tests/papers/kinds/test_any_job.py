@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pypdf
 import pytest
+from PIL import Image
 
 from gudgeon.demo.story import book_text, shelf_text
 from gudgeon.job import chain, codec
@@ -120,6 +121,41 @@ def test_labels_are_printed_on_their_sheets_or_refused(stock: str) -> None:
     assert "intake left" in text_of(paper(bench, "T-1", "labels", size=stock))
     with pytest.raises(Refused, match="Sizes"):
         paper(bench, "T-1", "hand_over", size=stock)
+
+
+# -- photos ----------------------------------------------------------------------------------------------------------------
+
+
+def photo(shade: str) -> bytes:
+    kept = io.BytesIO()
+    Image.new("RGB", (320, 240), shade).save(kept, "JPEG")
+    return kept.getvalue()
+
+
+@pytest.mark.parametrize("kind", ["hand_over", "technical_record"])
+def test_photos_of_findings_and_notes_are_printed_and_a_missing_one_is_said(kind: str) -> None:
+    bench = job()
+    seen, gone = bench.pictures.put(photo("#335577")), "0" * 64
+    torn = bench.pictures.put(b"no picture")
+    record(bench, Finding(kind="grooved", where="c1.in.left/valve", words="all round", photos=(seen, gone)))
+    record(bench, Note(words="as it came in", photos=(torn,)))
+    data = paper(bench, "T-1", kind)
+    assert data == paper(bench, "T-1", kind)
+    pictures = [i.image.size for p in pypdf.PdfReader(io.BytesIO(data)).pages for i in p.images if i.image]
+    assert pictures == [(320, 240)]
+    text = text_of(data)
+    assert "intake left valve, grooved, all round" in text
+    assert f"Its photo ({gone[:8]}) is not in this workshop's folder." in text and f"({torn[:8]})" in text
+    web = paper_html(bench, "T-1", kind)
+    assert web.count('src="data:image/jpeg;base64,') == 1 and gone[:8] in web
+    assert check_paper(bench, data).matches
+
+
+def test_many_photos_are_counted() -> None:
+    bench = job("valves")
+    many = tuple(bench.pictures.put(photo(f"#{n:02x}0000")) for n in range(15))
+    record(bench, Note(words="all of it", photos=many))
+    assert "And 3 more photos" in text_of(paper(bench, "T-1", "hand_over"))
 
 
 # -- handed over, superseded, checked ------------------------------------------------------------------------------------

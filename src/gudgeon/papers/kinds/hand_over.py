@@ -8,6 +8,7 @@ from __future__ import annotations
 from gudgeon.papers import evidence, owner
 from gudgeon.papers.blocks import Block, Columns, Heading, PageBreak, Para, Signature
 from gudgeon.papers.common import listed, title
+from gudgeon.papers.photos import photos
 from gudgeon.papers.proving import proof
 from gudgeon.papers.stopped import stopped
 from gudgeon.view.job import CharacteristicView
@@ -75,6 +76,7 @@ def _evidence(view: JobRecord) -> tuple[Block, ...]:
         evidence.sizes(rest) if rest else Para("Nothing."),
         *_lash_figure(view),
         *proof(view),
+        *photos(view),
         Heading("Torque", 2),
         *evidence.torque(view),
         *_readings(view, tuple(sorted({n for c in seen for n in _entries(c)}))),

@@ -6,6 +6,7 @@ from gudgeon.figures.wear import wear
 from gudgeon.papers import evidence
 from gudgeon.papers.blocks import Block, Figure, Heading, KeyValues, Para, Table, Together
 from gudgeon.papers.common import DASH, bounds, day, engine, moment, number, spans, split, title, value
+from gudgeon.papers.photos import photos
 from gudgeon.papers.proving import proof
 from gudgeon.view.job import CharacteristicView
 from gudgeon.view.record import JobRecord
@@ -31,6 +32,7 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
         evidence.gauges(view.record.cards, (c.id for c in view.record.cards)),
         *_wear(view),
         *_work(view),
+        *photos(view, 1),
         Heading("Torque"),
         *evidence.torque(view),
         *_holds(view),
