@@ -57,8 +57,10 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
         return Plan(key=KEY, name=NAME, state="nothing to do", reasons=odd)
     now, every = seen[-1].hours, characteristics(given.state.anatomy)
     seqs = tuple(sorted({s for d in due for s in d.verdict.rests_on}))
-    return Plan(key=KEY, name=NAME, state="nothing to do", lines=tuple(_line(d, now, every[d.verdict.key].name) for d in due), rests_on=seqs,
-                reasons=(_head(due[0], now), *odd))  # fmt: skip
+    lines = tuple(_line(d, now, every[d.verdict.key].name) for d in due)
+    return Plan(
+        key=KEY, name=NAME, state="nothing to do", lines=lines, rests_on=seqs, reasons=(_head(due[0], now), *odd)
+    )
 
 
 def _too_little(given: Given, unknown: tuple[Verdict, ...]) -> tuple[Said, ...]:
