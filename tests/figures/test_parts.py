@@ -24,7 +24,7 @@ BORE = (
     PlaceFigure(key="bore middle y", label="middle, across the pin", state="wanted"),
     PlaceFigure(key="bore bottom y", label="bottom, across the pin"),
 )
-TRAINS = ("finger", "bucket", "rocker", "push-rod")
+TRAINS = ("finger", "bucket", "bucket over", "rocker", "rocker screw", "rocker screw at cam", "push-rod")
 
 
 def texts(drawn: str, pen: str | None = None) -> list[tuple[str, float, float]]:

@@ -36,6 +36,7 @@ PAGES = {
     "edition": f"/job/{JOB}/edition",
     "own": f"/job/{JOB}/own",
     "more": "/more",
+    "new book": "/more/new",
     "book": f"/more/book/{BOOK}",
     "newest grid": "/more/grid",
     "grid": f"/more/book/{BOOK}/grid",

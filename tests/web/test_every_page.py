@@ -20,6 +20,7 @@ def looked(tablet: Tablet, workshop: Workbench, names: list[str]) -> dict[str, d
     assert names
     sha = workshop.view(JOB).job.book.sha256
     found = {}
+    tablet.go("/style").wait_for_function("document.fonts.status === 'loaded'")  # a first visit waits for its fonts
     for name in names:
         page = tablet.go(PAGES[name].replace(BOOK, sha).replace(ROW, "lash"))
         if bad := broken(page, least=7.0 if name.startswith(BENCH) else 4.5):

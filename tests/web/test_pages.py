@@ -9,8 +9,9 @@ import zipfile
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
-from tests.web.conftest import EVIL, JOB, SMALL
+from tests.web.conftest import EVIL, HAND, JOB, SMALL
 
+from gudgeon.job.entries import Note
 from gudgeon.web.catalogue import SCREENS
 from gudgeon.workbench.bench import Workbench
 
@@ -18,6 +19,7 @@ PAGES = (
     "/",
     "/open",
     "/more",
+    "/more/new",
     "/more/grid",
     "/shelf",
     "/shelf/gauge",
@@ -190,6 +192,18 @@ def test_a_paper_is_read_printed_and_handed_over(client: Client, workshop: Workb
     assert client.get(f"/job/{JOB}/paper/hand_over.pdf?size=a3").status_code == 422
     assert client.post(f"/job/{JOB}/paper/hand_over/issued", {"by": "k1"}).status_code == 302
     assert workshop.view(JOB).papers[-1].paper == "hand_over"
+
+
+def test_a_superseded_paper_says_what_changed(client: Client, workshop: Workbench) -> None:
+    client.post(f"/job/{JOB}/paper/hand_over/issued", {"by": "k1"})
+    entry = workshop.view(JOB).papers[-1].entry
+    assert f"?changed={entry}" not in client.get(f"/job/{JOB}/papers").content.decode()
+    workshop.record(JOB, (Note(words="new <battery> advised", where="advised"),), HAND)
+    assert f"?changed={entry}" in client.get(f"/job/{JOB}/papers").content.decode()
+    html = client.get(f"/job/{JOB}/papers?changed={entry}").content.decode()
+    assert f"what changed since entry {entry}" in html
+    assert re.search(r'<span class="grey">now</span> [^<]*new &lt;battery&gt; advised', html)
+    assert "what changed since" not in client.get(f"/job/{JOB}/papers?changed=x").content.decode()
 
 
 def test_forms_without_their_token_write_nothing(workshop: Workbench) -> None:

@@ -1,4 +1,4 @@
-"""The four valve trains with the one gap that is measured: finger, bucket, rocker and push-rod, each with its shim or screw."""
+"""The valve trains with the one gap that is measured: fingers, buckets, rockers and push-rods, each with its shim or screw."""
 
 from __future__ import annotations
 
@@ -11,6 +11,8 @@ from gudgeon.figures.svg import GREY, THIN, Element, Point, box, centre_line, ci
 
 GAP = 12.0
 VALVE_X, TIP_Y = 400.0, 350.0
+#: How thick a shim in the crown of a bucket is drawn, and how far a screw stands out of its arm.
+OVER, PROUD = 14.0, 40.0
 
 
 def outline(spec: DrawingSpec) -> Element:
@@ -20,8 +22,14 @@ def outline(spec: DrawingSpec) -> Element:
             return _finger(spec.lash_at)
         case "bucket":
             return _bucket(spec.lash_at)
+        case "bucket over":
+            return _bucket_over()
         case "rocker":
             return _rocker()
+        case "rocker screw":
+            return _rocker_screw()
+        case "rocker screw at cam":
+            return _rocker_screw_at_cam()
         case "push-rod":
             return _push_rod()
         case _:
@@ -82,6 +90,24 @@ def _bucket(lash_at: str) -> Element:
     )
 
 
+def _bucket_over() -> Element:
+    """The shim lies in the crown of the bucket, under the cam."""
+    x, top = 290.0, 300.0
+    cup = ((x - 92, top - 16), (x - 76, top - 16), (x - 76, top), (x + 76, top), (x + 76, top - 16), (x + 92, top - 16),
+           (x + 92, top + 150), (x + 78, top + 150), (x + 78, top + 24), (x + 26, top + 24), (x + 26, top + 48), (x - 26, top + 48),
+           (x - 26, top + 24), (x - 78, top + 24), (x - 78, top + 150), (x - 92, top + 150))  # fmt: skip
+    walls = (hatch(box(x - 136, top + 30, 44, 170)), hatch(box(x + 92, top + 30, 44, 170)))
+    sides = (line(x + s * 93, top + 30, x + s * 93, top + 200) for s in (-1, 1))
+    return group(
+        *walls,
+        *sides,
+        _valve(x, top + 48, shim=False),
+        section(cup, 7),
+        section(box(x - 74, top - OVER, 148, OVER), 5, 45),
+        _cam(x, top - OVER - GAP - 62, 0),
+    )
+
+
 def _arm(y: float, left: Point) -> tuple[Element, ...]:
     """A centre-pivot rocker from its left end to the valve's tip."""
     back = curve((left[0] - 20, left[1] - 26), (200, y - 120), (300, y - 110), (VALVE_X + 20, y - 26))
@@ -96,6 +122,35 @@ def _rocker() -> Element:
         _valve(VALVE_X, TIP_Y, shim=True),
         *_arm(TIP_Y - 14 - GAP, (110, TIP_Y - 20)),
         _cam(110, TIP_Y - 20 + 62, 180),
+    )
+
+
+def _screw(x: float, foot: float, nut: float) -> tuple[Element, ...]:
+    """A set screw that stands on something at `foot`, held by its locknut above the arm at `nut`."""
+    return seen(box(x - 8, nut - 44, 16, foot - nut + 44)), seen(box(x - 19, nut - 18, 38, 18))
+
+
+def _rocker_screw() -> Element:
+    """The screw stands over the valve's tip: lash is under its foot."""
+    arm = TIP_Y - GAP - PROUD
+    return group(
+        _valve(VALVE_X, TIP_Y, shim=False),
+        *_arm(arm, (110, arm + 6)),
+        *_screw(VALVE_X, TIP_Y - GAP, arm - 30),
+        _cam(110, arm + 6 + 62, 180),
+        caption(VALVE_X + 34, arm - 34, "screw, locknut"),
+    )
+
+
+def _rocker_screw_at_cam() -> Element:
+    """The screw stands over the cam's end; lash is read at the valve's tip all the same."""
+    arm = TIP_Y - GAP
+    return group(
+        _valve(VALVE_X, TIP_Y, shim=False),
+        *_arm(arm, (110, arm - 40)),
+        *_screw(110, arm - 10, arm - 72),
+        _cam(110, arm - 10 + 62, 180),
+        caption(24, arm - 128, "screw, locknut"),
     )
 
 
@@ -126,9 +181,11 @@ def _gap(spec: DrawingSpec) -> tuple[Point, Point]:
             return (x, y - GAP), (x, y)
         case "bucket":
             return ((290, 334), (290, 334 + GAP)) if spec.lash_at == "tip" else ((290, 300 - GAP), (290, 300))
+        case "bucket over":
+            return (290, 300 - OVER - GAP), (290, 300 - OVER)
         case "rocker":
             return (VALVE_X, TIP_Y - 14 - GAP), (VALVE_X, TIP_Y - 14)
-        case "push-rod":
+        case "rocker screw" | "rocker screw at cam" | "push-rod":
             return (VALVE_X, TIP_Y - GAP), (VALVE_X, TIP_Y)
         case _:
             assert_never(spec.train)
@@ -136,11 +193,13 @@ def _gap(spec: DrawingSpec) -> tuple[Point, Point]:
 
 def spots(spec: DrawingSpec) -> tuple[Spot, ...]:
     """The gap, the shim, and the tip's height over the spring seat."""
-    x = 290.0 if spec.train == "bucket" else VALVE_X
-    tip = TIP_Y if spec.train != "bucket" else 348.0 + (GAP if spec.lash_at == "tip" else 0.0)
+    over = spec.train == "bucket over"
+    x = 290.0 if over or spec.train == "bucket" else VALVE_X
+    tip = TIP_Y if x == VALVE_X else 348.0 + (GAP if spec.lash_at == "tip" and not over else 0.0)
     start, end = _gap(spec)
+    shim = (x + 40, 300 - OVER / 2) if over else (x + 14, tip - 7)
     return (
         beside(("lash|gap|clearance",), 200, start, end),
-        beside(("shim",), 330, None, (x + 14, tip - 7)),
+        beside(("shim",), 330, None, shim),
         beside(("tip|height",), 460, (x + 100, tip), (x + 100, 536)),
     )

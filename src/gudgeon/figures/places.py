@@ -35,7 +35,7 @@ from gudgeon.problem import said
 
 WIDTH, HEIGHT = 720.0, 600.0
 State = Literal["taken", "wanted", "later"]
-Train = Literal["finger", "bucket", "rocker", "push-rod"]
+Train = Literal["finger", "bucket", "bucket over", "rocker", "rocker screw", "rocker screw at cam", "push-rod"]
 LABEL_X, FIGURE_X = 528.0, 572.0
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gudgeon.anatomy import Follower, say
+from gudgeon.anatomy import Follower, Side, say
 from gudgeon.book.limits import LimitRow
 from gudgeon.characteristics.own import characteristics
 from gudgeon.measurands.own import measurands
@@ -14,13 +14,19 @@ from gudgeon.view.record import BlankRow, BlankView
 from gudgeon.workbench.asks import always_asked, point_words
 
 TRAINS: dict[Follower, str] = {
-    "bucket_over": "bucket",
+    "bucket_over": "bucket over",
     "bucket_under": "bucket",
     "finger": "finger",
     "rocker": "rocker",
-    "rocker_screw": "rocker",
+    "rocker_screw": "rocker screw",
     "pushrod_screw": "push-rod",
 }
+
+
+def train_of(side: Side) -> str:
+    """How the train of a side is drawn; a screw stands at either end of its rocker."""
+    at_cam = side.follower == "rocker_screw" and side.screw_end == "cam"
+    return "rocker screw at cam" if at_cam else TRAINS[side.follower]
 
 
 def blanks_of(given: Given) -> tuple[BlankView, ...]:
@@ -45,7 +51,7 @@ def _blank(given: Given, kind: Measurand) -> BlankView | None:
         gauge=(held or list(kind.gauges))[0],
         gauges=tuple(card.name for k in held for card in given.shelf.of_kind(k)),
         drawing=kind.drawing,
-        train=TRAINS[side.follower],
+        train=train_of(side),
         lash_at="cam" if side.lash_read == "cam" else "tip",
         ask=kind.ask,
         words=kind.words,

@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from gudgeon.anatomy import Arrangement, CamDrive, Follower, Layout, Side
 from gudgeon.book.write import empty_book
+from gudgeon.figures.places import Train
 from gudgeon.job.entries import EstimateApproved, JobOpened
 from gudgeon.problem import Problem, Refused, refuse, said
 from gudgeon.routes.scopes import SCOPES
@@ -19,11 +20,11 @@ from gudgeon.workbench.layouts import DRIVEN, with_decompressor
 
 
 class FollowerView(Struct, frozen=True, kw_only=True):
-    """A kind of follower to pick: its key, its words, and the train that draws it (empty where none does)."""
+    """A kind of follower to pick: its key, its words, and the train that draws it."""
 
     key: str
     name: str
-    train: str
+    train: Train
 
 
 class BookCard(Struct, frozen=True, kw_only=True):
@@ -40,8 +41,9 @@ FOLLOWERS: tuple[FollowerView, ...] = (
     FollowerView(key="bucket_under", name="buckets, shim underneath", train="bucket"),
     FollowerView(key="rocker", name="rockers, shim on the tip", train="rocker"),
     FollowerView(key="pushrod_screw", name="push-rods, screw adjusters", train="push-rod"),
-    FollowerView(key="bucket_over", name="buckets, shim on top", train=""),
-    FollowerView(key="rocker_screw", name="rockers, screw adjusters", train=""),
+    FollowerView(key="bucket_over", name="buckets, shim on top", train="bucket over"),
+    FollowerView(key="rocker_screw", name="rockers, screw at the valve", train="rocker screw"),
+    FollowerView(key="rocker_screw at cam", name="rockers, screw at the cam", train="rocker screw at cam"),
 )
 
 
@@ -65,6 +67,14 @@ def next_number(bench: Workbench) -> str:
     year = bench.clock.now()[2:4]
     taken = [row.number.removeprefix(f"{year}-") for row in bench.jobs(search=f"{year}-", limit=1000)]
     return f"{year}-{max((int(n) for n in taken if n.isdigit()), default=0) + 1:03d}"
+
+
+def begin_book(bench: Workbench, cells: Mapping[str, str]) -> str:
+    """A new book with nothing but its layout; refused where one of its name is kept: that one grows."""
+    name = cells.get("family", "").strip()
+    if any(card.name.casefold() == name.casefold() for card in kept_books(bench)):
+        raise refuse("engine family", "{name} has a book.", "Open its grid, or give another name.", name=name)
+    return start_book(bench, dict(cells) | {"name": name})
 
 
 def start_book(bench: Workbench, choices: Mapping[str, str]) -> str:
@@ -103,7 +113,8 @@ def _drive(typed: str) -> CamDrive:
 
 def _side(choices: Mapping[str, str], follower: str, valves: str, *, coated: bool) -> Side:
     known: tuple[Follower, ...] = get_args(Follower)
-    kind = next((f for f in known if f == follower), None)
+    named, _at, end = follower.partition(" at ")
+    kind = next((f for f in known if f == named), None)
     if kind is None:
         raise refuse("followers", "Nothing opens the valves yet.", "Pick one of the pictures.")
     levered = kind not in ("bucket_over", "bucket_under")
@@ -114,6 +125,7 @@ def _side(choices: Mapping[str, str], follower: str, valves: str, *, coated: boo
         lash_read="cam" if choices.get("lash_read") == "cam" and levered else "valve",
         ratio=_ratio(ratio) if ratio else 1.0,
         coated=coated,
+        screw_end="cam" if end == "cam" else "valve",
     )
 
 

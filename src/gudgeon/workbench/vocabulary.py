@@ -10,6 +10,7 @@ from gudgeon.operations.catalogue import OPERATIONS
 from gudgeon.plans.catalogue import PLANNERS
 from gudgeon.routes.holds import HOLDS
 from gudgeon.routes.scopes import SCOPES
+from gudgeon.workbench.starting import FOLLOWERS
 
 #: What places, parts, states and verdicts are called.
 _SINGLE = (
@@ -114,6 +115,7 @@ def _names() -> Iterator[str]:
         yield from (hold.name, hold.hides, *hold.asks)
     yield from (*SCOPES, *(name for name, _keys in SCOPES.values()))
     yield from (planner.name for planner in PLANNERS.values())
+    yield from (follower.name for follower in FOLLOWERS)
 
 
 NAMES = tuple(dict.fromkeys(name for name in _names() if name))

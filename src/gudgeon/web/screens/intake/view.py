@@ -8,22 +8,12 @@ from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.urls import path
 from django.utils.translation import gettext as _
 
-from gudgeon.figures.part import part_drawing
-from gudgeon.figures.places import DrawingSpec
 from gudgeon.problem import Refused
 from gudgeon.web.forms import Wrong, cells, hand, wrongs
 from gudgeon.web.shape import Screen, Sheet, bench, page
+from gudgeon.web.trains import Picture, pictures
 from gudgeon.wiring.bench import people
-from gudgeon.workbench.starting import FOLLOWERS, BookCard, kept_books, next_number, scopes, take_in
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Picture:
-    """A kind of follower to pick, and its small section."""
-
-    key: str
-    name: str
-    svg: str
+from gudgeon.workbench.starting import BookCard, kept_books, next_number, scopes, take_in
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,18 +26,6 @@ class IntakePage:
     pictures: tuple[Picture, ...]
     typed: dict[str, str]
     problems: tuple[Wrong, ...]
-
-
-def pictures() -> tuple[Picture, ...]:
-    """The kinds of followers, drawn where a drawing is true."""
-    return tuple(
-        Picture(
-            key=f.key,
-            name=f.name,
-            svg=part_drawing("lash", DrawingSpec(title=f.name, train=f.train)) if f.train else "",  # type: ignore[arg-type]
-        )
-        for f in FOLLOWERS
-    )
 
 
 def intake(request: HttpRequest) -> HttpResponse:

@@ -10,9 +10,11 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_POST
 
 from gudgeon.problem import Refused
-from gudgeon.web.forms import Wrong, uploaded, wrongs
+from gudgeon.web.forms import Wrong, cells, uploaded, wrongs
 from gudgeon.web.shape import Screen, Sheet, bench, page
+from gudgeon.web.trains import Picture, pictures
 from gudgeon.workbench.owning import BookPage, OwningView, book_page, owning
+from gudgeon.workbench.starting import begin_book
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +33,16 @@ class BookSheet:
 
     sheet: Sheet
     b: BookPage
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewBook:
+    """The layout of a book that is begun; `typed` is what stood there when something was refused."""
+
+    sheet: Sheet
+    pictures: tuple[Picture, ...]
+    typed: dict[str, str]
+    problems: tuple[Wrong, ...]
 
 
 def more_page(request: HttpRequest, problems: tuple[Wrong, ...] = ()) -> MorePage:
@@ -55,6 +67,21 @@ def add_book(request: HttpRequest) -> HttpResponse:
     except Refused as refused:
         return page(request, "screens/more/more.html", more_page(request, wrongs(refused)), status=422)
     return HttpResponseRedirect(f"/more/book/{sha}")
+
+
+def new_book(request: HttpRequest) -> HttpResponse:
+    """Begin a book with nothing but its layout, and go on to its grid."""
+    typed: dict[str, str] = {}
+    problems: tuple[Wrong, ...] = ()
+    if request.method == "POST":
+        typed = cells(request)
+        try:
+            return HttpResponseRedirect(f"/more/book/{begin_book(bench(), typed)}/grid")
+        except Refused as refused:
+            problems = wrongs(refused)
+    sheet = Sheet(door="more", title=_("A new book"))
+    shown = NewBook(sheet=sheet, pictures=pictures(), typed=typed, problems=problems)
+    return page(request, "screens/more/new.html", shown, status=422 if problems else 200)
 
 
 @require_POST
@@ -92,6 +119,7 @@ SCREEN = Screen(
     context=MorePage,
     urls=(
         path("more", more, name="more"),
+        path("more/new", new_book, name="new_book"),
         path("more/books", add_book, name="add_book"),
         path("more/shelf", put_shelf, name="put_shelf"),
         path("more/shelf.toml", shelf_file, name="shelf_file"),
