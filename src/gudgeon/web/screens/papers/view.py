@@ -15,7 +15,7 @@ from gudgeon.web.forms import Wrong, hand, wrongs
 from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
 from gudgeon.workbench.data_out import export
 from gudgeon.workbench.leftovers import Left, keep, left
-from gudgeon.workbench.papers import PaperKind, issue, paper, paper_html, papers
+from gudgeon.workbench.papers import PaperKind, issue, paper, paper_html, papers, what_changed
 from gudgeon.workbench.view import EntryView, JobView
 
 #: So many entries stand on the page at first.
@@ -42,6 +42,15 @@ class Retracting:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Superseded:
+    """A paper that was handed over and no longer says what the job says: each line with what became of it."""
+
+    name: str
+    entry: int
+    lines: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PapersPage:
     """What the page of papers shows."""
 
@@ -52,6 +61,7 @@ class PapersPage:
     older: int
     search: str
     retracting: Retracting | None
+    superseded: Superseded | None
     problems: tuple[Wrong, ...]
     open_count: int
     left: tuple[Left, ...]
@@ -72,6 +82,7 @@ def papers_page(request: HttpRequest, number: str, problems: tuple[Wrong, ...] =
     try:
         view = bench().view(number)
         retracting = _retracting(view, request.GET.get("retract", ""))
+        superseded = _superseded(view, request.GET.get("changed", ""))
     except Refused as refused:
         raise Http404(str(refused)) from None
     search = request.GET.get("search", "").strip()[:80]
@@ -85,6 +96,7 @@ def papers_page(request: HttpRequest, number: str, problems: tuple[Wrong, ...] =
         older=len(found) - len(shown),
         search=search,
         retracting=retracting,
+        superseded=superseded,
         problems=problems,
         open_count=len(view.open),
         left=left(bench(), number) if view.job.state != "open" else (),
@@ -103,6 +115,22 @@ def _retracting(view: JobView, seq: str) -> Retracting | None:
     if entry is None or entry.retracted or entry.fact in FOR_GOOD:
         return None
     return Retracting(entry=entry, changes=bench().if_retracted(view.job.number, entry.seq))
+
+
+def _superseded(view: JobView, entry: str) -> Superseded | None:
+    for kind in papers(view):
+        for issued in kind.issued:
+            if str(issued.entry) == entry:
+                lines = tuple(_change(line) for line in what_changed(bench(), view.job.number, issued))
+                return Superseded(name=kind.name, entry=issued.entry, lines=lines)
+    return None
+
+
+def _change(line: str) -> tuple[str, str]:
+    """A change as (what became of it, the line); the count of those left out has no such word."""
+    word, colon, rest = line.partition(": ")
+    named = {"no longer": _("no longer"), "now": _("now")}
+    return (named[word], rest) if colon and word in named else ("", line)
 
 
 @require_GET
