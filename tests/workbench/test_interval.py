@@ -29,7 +29,8 @@ def bench() -> Workbench:
 def visit(wb: Workbench, number: str, hours: str, *gaps: str, engine: str = "0417", renew: bool = False) -> str:
     """A job at these hours; the gap as it came in, and, renewed, as it was left."""
     sha = wb.add_book(book_text("corrie"), "corrie")
-    open_known(wb, JobOpened(number=number, engine_number=engine, scope="cylinder", hours=hours), sha, HAND)
+    opened = JobOpened(number=number, engine_number=engine, scope="cylinder", hours=hours)
+    open_known(wb, opened, sha, HAND, another_meter=True)
     for n, gap in enumerate(gaps):
         if renew and n == 1:
             part = wb.record(number, [PartReceived(kind="ring")], HAND)[0].id

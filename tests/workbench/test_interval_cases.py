@@ -6,6 +6,10 @@ import pytest
 
 from gudgeon.demo.story import book_text, shelf_text
 from gudgeon.job.entries import GoNoGo, JobOpened, PartFitted, PartReceived, Reading
+from gudgeon.papers.blocks import Figure, Together
+from gudgeon.papers.kinds import technical_record
+from gudgeon.papers.owner import next_due
+from gudgeon.problem import Refused
 from gudgeon.view.job import LineView, PlanView
 from gudgeon.workbench.bench import Hand, Workbench
 from gudgeon.workbench.history import open_known
@@ -140,3 +144,37 @@ def test_cylinders_and_rings_that_share_a_limit_share_their_wear_and_no_others_d
     read(bench, "3", "0.40", SECOND)
     plan = interval(bench, "3")
     assert all(found.where != SECOND for found in plan.lines)
+
+
+def test_fewer_hours_than_the_job_before_are_asked_back_and_open_nothing(bench: Workbench) -> None:
+    visits(bench, "0.25", "0.30")
+    with pytest.raises(Refused) as refused:
+        opened(bench, "3", "30 h")
+    (problem,) = refused.value.problems
+    assert problem.where == "hours"
+    assert problem.what.words() == "30 h are fewer than the 200 h that this engine had in job 2."
+    assert "another meter" in problem.remedy.words()
+    assert bench.ledgers.job("3") is None
+    opened(bench, "3", "200 h")
+    opened(bench, "4", "")
+
+
+def test_another_meter_is_believed_and_nothing_of_the_first_one_is_joined_to_it(bench: Workbench) -> None:
+    visits(bench, "0.25", "0.30", "0.35")
+    sha = bench.add_book(book_text("corrie"), "corrie")
+    again = JobOpened(number="4", engine_number="0417", scope="cylinder", hours="5 h")
+    open_known(bench, again, sha, HAND, another_meter=True)
+    read(bench, "4", "0.36")
+    plan = interval(bench, "4")
+    assert plan.lines == ()
+    assert any("another meter" in reason for reason in plan.reasons)
+
+
+def test_the_papers_say_when_to_look_again_and_draw_why(bench: Workbench) -> None:
+    visits(bench, "0.25", "0.30", "0.35")
+    view = recorded(bench.worked("3"))
+    (first,) = [words for words in next_due(view) if "wear" in words]
+    assert first.startswith("By its wear so far: measure again by 500 h: ring gap")
+    drawn = [b for b in technical_record.blocks(view) if isinstance(b, Together) and isinstance(b.blocks[0], Figure)]
+    figure = next(b.blocks[0] for b in drawn if isinstance(b.blocks[0], Figure) and "ring gap" in b.blocks[0].alt)
+    assert "due by 500 h" in figure.alt and "500 h" in figure.svg

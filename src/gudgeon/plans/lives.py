@@ -45,10 +45,11 @@ def worn(given: Given) -> Iterator[Verdict]:
 
 def hours_of(given: Given) -> float | None:
     """The engine's hours when the job was opened."""
-    return _hours(given.state.opened.hours if given.state.opened else "")
+    return read_hours(given.state.opened.hours if given.state.opened else "")
 
 
-def _hours(text: str) -> float | None:
+def read_hours(text: str) -> float | None:
+    """Hours as typed; none where there are none, or none that can be read."""
     try:
         return units.read(text, "time", unit="h").value if text else None
     except Refused:
@@ -57,7 +58,7 @@ def _hours(text: str) -> float | None:
 
 def _when(past: EarlierPinned) -> tuple[str, float]:
     """Two jobs opened at one moment come in the order of their hours."""
-    return past.on, _hours(past.hours) or 0.0
+    return past.on, read_hours(past.hours) or 0.0
 
 
 def visits(given: Given) -> tuple[tuple[Visit, ...], tuple[Said, ...]]:
@@ -68,7 +69,7 @@ def visits(given: Given) -> tuple[tuple[Visit, ...], tuple[Said, ...]]:
     mine = sorted((past for past in given.state.earlier.values() if past.of == "engine"), key=_when)
     kept, odd, least = [_this(given, now)], list[Said](), now
     for past in reversed(mine):
-        hours = _hours(past.hours)
+        hours = read_hours(past.hours)
         if hours is None:
             continue
         if hours > least:
@@ -84,7 +85,7 @@ def family(given: Given) -> tuple[tuple[Visit, ...], ...]:
     """The visits of each other engine of the family, oldest first."""
     engines: dict[str, list[Visit]] = {}
     for past in sorted(given.state.earlier.values(), key=_when):
-        hours = _hours(past.hours)
+        hours = read_hours(past.hours)
         if past.of == "family" and hours is not None:
             engines.setdefault(past.engine, []).append(_visit(past, hours))
     rising = (found for found in engines.values() if all(a.hours <= b.hours for a, b in pairwise(found)))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from gudgeon.job.entries import EarlierPinned, JobOpened, Past
-from gudgeon.plans.lives import worn
+from gudgeon.plans.lives import hours_of, read_hours, worn
 from gudgeon.plans.shape import Given
 from gudgeon.problem import Refused, refuse
 from gudgeon.view.record import WearView
@@ -15,19 +15,36 @@ from gudgeon.workbench.wear import wear_views
 MOST_OF_FAMILY, LOOKED_AT = 40, 400
 
 
-def open_known(bench: Workbench, opened: JobOpened, book: str, hand: Hand) -> str:
-    """Open a job that knows what was read of its engine before; its number."""
+def open_known(bench: Workbench, opened: JobOpened, book: str, hand: Hand, *, another_meter: bool = False) -> str:
+    """Open a job that knows what was read of its engine before; its number.
+
+    Hours cannot be changed once the job is open: fewer than the job before had are asked back.
+    """
+    if not another_meter:
+        _never_fewer(bench, opened, bench.book(book).name)
     number = bench.open_job(opened, book, hand)
     take_earlier(bench, number, hand)
     return number
+
+
+def _never_fewer(bench: Workbench, opened: JobOpened, family: str) -> None:
+    now = read_hours(opened.hours)
+    before = [row for row in _of_engine(bench, opened.engine_number) if _book(bench, row) == family]
+    if now is None or not before:
+        return
+    last = max(before, key=lambda row: row.opened_at).number
+    then = hours_of(bench.worked(last).given)
+    if then is not None and now < then:
+        raise refuse("hours", "{now:g} h are fewer than the {then:g} h that this engine had in job {job}.",
+                     "Look at the meter again; where the engine has another meter now, say so.",
+                     now=now, then=then, job=last)  # fmt: skip
 
 
 def take_earlier(bench: Workbench, number: str, hand: Hand) -> int:
     """Pin what the earlier jobs of this engine read; how many there were."""
     given, mine = bench.worked(number).given, bench.ledgers.job(number)
     assert mine is not None
-    found = {row.number: row for row in (*_jobs(bench, mine.engine_number), *_jobs(bench, ""))}
-    rows = [row for row in found.values() if _same_engine(row, mine) and _before(row, mine)]
+    rows = [row for row in _of_engine(bench, mine.engine_number) if _before(row, mine)]
     return _pin(bench, number, [row for row in rows if _book(bench, row) == _name(given)], "engine", hand)
 
 
@@ -35,7 +52,7 @@ def take_family(bench: Workbench, number: str, hand: Hand) -> int:
     """Pin what the newest earlier jobs on other engines of this book read; how many there were."""
     given, mine = bench.worked(number).given, bench.ledgers.job(number)
     assert mine is not None
-    rows = [row for row in _jobs(bench, "") if not _same_engine(row, mine) and _before(row, mine)]
+    rows = [row for row in _jobs(bench, "") if _before(row, mine) and not _same(row, mine.engine_number)]
     of_book = (row for row in rows if _book(bench, row) == _name(given))
     newest = [row for row, _ in zip(of_book, range(MOST_OF_FAMILY), strict=False)]
     pinned = _pin(bench, number, newest, "family", hand)
@@ -55,8 +72,14 @@ def _jobs(bench: Workbench, search: str) -> list[JobRow]:
     return list(bench.ledgers.jobs(search=search, limit=LOOKED_AT))
 
 
-def _same_engine(row: JobRow, mine: JobRow) -> bool:
-    return _plain(row.engine_number) == _plain(mine.engine_number)
+def _of_engine(bench: Workbench, engine: str) -> list[JobRow]:
+    """The jobs of an engine, as far as its number is found as typed, and among the newest however it was typed."""
+    found = {row.number: row for row in (*_jobs(bench, engine), *_jobs(bench, ""))}
+    return [row for row in found.values() if _same(row, engine)]
+
+
+def _same(row: JobRow, engine: str) -> bool:
+    return _plain(row.engine_number) == _plain(engine)
 
 
 def _plain(engine: str) -> str:

@@ -182,7 +182,7 @@ def take_in(bench: Workbench, cells: Mapping[str, str], owner: str, hand: Hand) 
         owner=owner,
         altitude=cells.get("altitude", "").strip(),
     )
-    number = open_known(bench, opened, book, hand)
+    number = open_known(bench, opened, book, hand, another_meter=bool(cells.get("another_meter")))
     if ceiling:
         currency = bench.shelf().rules.currency
         bench.record(number, (EstimateApproved(amount=ceiling, currency=currency, by="owner, at intake"),), hand)

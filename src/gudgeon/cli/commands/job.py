@@ -37,6 +37,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     opening.add_argument("--scope", default="valves", help="valves, leak test, cylinder, head out, whole top end")
     for name in ("machine", "hours", "complaint", "altitude"):
         opening.add_argument(f"--{name}", default="")
+    opening.add_argument(
+        "--another-meter", action="store_true", help="fewer hours than before: the meter is another one"
+    )
     showing = verbs.add_parser("show", help="verdicts, plans, holds, what is next")
     showing.add_argument("job")
     showing.add_argument("--plan", default="", help="one plan only")
@@ -130,7 +133,7 @@ def _open(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
         complaint=args.complaint,
         altitude=args.altitude,
     )
-    print(open_known(bench, opened, _book(bench, args.book), hand))
+    print(open_known(bench, opened, _book(bench, args.book), hand, another_meter=args.another_meter))
     return 0
 
 

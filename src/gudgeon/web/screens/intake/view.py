@@ -26,12 +26,14 @@ class IntakePage:
     pictures: tuple[Picture, ...]
     typed: dict[str, str]
     problems: tuple[Wrong, ...]
+    fewer_hours: bool
 
 
 def intake(request: HttpRequest) -> HttpResponse:
     """Show the page; open the job and go on to the bench."""
     typed: dict[str, str] = {"number": next_number(bench())}
     problems: tuple[Wrong, ...] = ()
+    fewer_hours = False
     if request.method == "POST":
         typed = cells(request)
         try:
@@ -39,6 +41,7 @@ def intake(request: HttpRequest) -> HttpResponse:
             return HttpResponseRedirect(f"/job/{number}/measure")
         except Refused as refused:
             problems = wrongs(refused)
+            fewer_hours = "another_meter" in typed or any(p.where == "hours" for p in refused.problems)
     books = tuple(b for b in kept_books(bench()) if b.newest)
     typed.setdefault("book", books[0].sha256 if books else "own")
     shown = IntakePage(
@@ -48,6 +51,7 @@ def intake(request: HttpRequest) -> HttpResponse:
         pictures=pictures(),
         typed=typed,
         problems=problems,
+        fewer_hours=fewer_hours,
     )
     return page(request, "screens/intake/intake.html", shown, status=422 if problems else 200)
 
