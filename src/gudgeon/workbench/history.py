@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from gudgeon.job.entries import EarlierPinned, JobOpened, Past
+from contextlib import suppress
+
+from gudgeon.job import codec
+from gudgeon.job.entries import BookPinned, EarlierPinned, JobOpened, Past
 from gudgeon.plans.lives import hours_of, read_hours, worn
 from gudgeon.plans.shape import Given
 from gudgeon.problem import Refused, refuse
@@ -96,11 +99,13 @@ def _name(given: Given) -> str:
 
 
 def _book(bench: Workbench, row: JobRow) -> str:
-    """The family of a job's engine; none where it cannot be read any more."""
-    try:
-        return bench.book(bench.loaded(row.number).book()).name
-    except Refused:
-        return ""
+    """The family of a job's engine, by the book it was opened with; none where it cannot be read any more."""
+    with suppress(Refused):
+        for stored in bench.ledgers.rows(row.number):
+            body = codec.decode(stored.line).typed.body
+            if isinstance(body, BookPinned):
+                return body.name
+    return ""
 
 
 def _pin(bench: Workbench, number: str, rows: list[JobRow], of: str, hand: Hand) -> int:
