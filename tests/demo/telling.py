@@ -113,7 +113,7 @@ def _all_three() -> Workbench:
 
 
 def all_three() -> Workbench:
-    """A workbench with all three jobs of the demo, to be written in."""
+    """A workbench with all jobs of the demo, to be written in."""
     return once("all three", _all_three)
 
 

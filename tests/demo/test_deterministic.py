@@ -10,13 +10,13 @@ from pathlib import Path
 import pytest
 from telling import all_three, whole
 
-from gudgeon.demo.run import HALFWAY, JOBS, NUMBER, WAITING
+from gudgeon.demo.run import BACK, HALFWAY, JOBS, NUMBER, WAITING
 from gudgeon.workbench.bench import Workbench
 
 
 @pytest.fixture(scope="module")
 def told() -> Workbench:
-    """All three jobs, in memory."""
+    """All four jobs, in memory."""
     return all_three()
 
 
@@ -24,7 +24,7 @@ def test_told_twice_it_is_the_same(told: Workbench) -> None:
     assert told.ledgers.head(NUMBER) == whole().bench.ledgers.head(NUMBER)
 
 
-def test_three_jobs_stand_where_the_story_leaves_them(told: Workbench) -> None:
+def test_four_jobs_stand_where_the_story_leaves_them(told: Workbench) -> None:
     assert {row.number for row in told.jobs()} == set(JOBS)
     halfway, waiting = told.view(HALFWAY), told.view(WAITING)
     assert (halfway.job.scope, halfway.job.engine_number) == ("valves", "0422")
@@ -34,6 +34,18 @@ def test_three_jobs_stand_where_the_story_leaves_them(told: Workbench) -> None:
     assert gap is not None
     assert (gap.verdict, waiting.next.words) == ("past limit", "wait for order P-3")
     assert [p for number in JOBS for p in told.view(number).problems] == []
+
+
+def test_the_engine_that_comes_back_knows_what_its_overhaul_read(told: Workbench) -> None:
+    """Two cams, four followers, read at 412 and 520 hours: enough for their own rates; the one chain says too little."""
+    plan = told.view(BACK).plan("interval")
+    assert plan is not None
+    assert {(line.numbers["key"], line.numbers["readings"], line.numbers["lives"]) for line in plan.lines} == {
+        ("base_circle", 4, 2),
+        ("follower_bore", 8, 4),
+    }
+    assert plan.reasons[0] == "measure again by 628 h: base circle, cam exhaust"
+    assert "too little to say" in plan.reasons[1]
 
 
 def gudgeon(folder: Path, *words: str, home: Path) -> subprocess.CompletedProcess[str]:

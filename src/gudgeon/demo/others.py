@@ -1,4 +1,4 @@
-"""Two more jobs on the bench: a valves job halfway, and a cylinder that waits for its rings. All invented."""
+"""Three more jobs: a valves job halfway, a cylinder that waits for its rings, an engine that comes back. All invented."""
 
 from __future__ import annotations
 
@@ -19,6 +19,14 @@ TARN_CYLINDER = (
     ("pin_diameter", "c1", "", "13.992", r.MIC),
     ("pin_bore", "c1", "", "14.011", r.HOLE),
     ("small_end_bore", "c1", "", "14.026", r.HOLE),
+)
+#: The finished engine 108 hours later: what wears at the cams.
+WORN_ON = (
+    ("lobe_height", "cam.in", IL, "34.810", r.MIC_50),
+    ("lobe_height", "cam.in", IR, "34.815", r.MIC_50),
+    *r.over("base_circle", r.MIC_50, "28.97 28.98", CAMS),
+    *r.over("follower_bore", r.HOLE, "10.021 10.018 10.020 10.018"),
+    ("chain_length", "engine", "", "128.15", r.CALIPER),
 )
 TARN_RINGS = {"174-4730": 1, "174-4741": 1}
 
@@ -52,3 +60,15 @@ def waiting_for_rings(t: Teller) -> None:
     t.write(Disposition(part="orig:c1.ring.top/ring", what="renew", reason="gap 1.15 mm, at most 1.00 mm"))
     t.write(Ordered(order="P-3", kind="parts", lines=TARN_RINGS))
     t.note("Rings ordered, nine days. Barrel oiled and wrapped.")
+
+
+def comes_back(t: Teller) -> None:
+    """The cams are out again as agreed: with what was read the last time, wear shows how fast it goes."""
+    t.sign("H0")
+    t.do("open_cover", "head")
+    t.read(r.over("lash", r.FEELER, "0.12/0.13 0.12/0.13 0.22/0.23 0.22/0.23"), "18 °C")
+    t.do("remove_tensioner")
+    t.do("open_cam_holder", *CAMS)
+    t.do("clean", *(f"{cam}/cam" for cam in CAMS), *(f"{valve}/follower" for valve in VALVES), "engine/chain")
+    t.read(WORN_ON)
+    t.note("Spacer looked at as promised. Cams and followers oiled and covered; they go back in tomorrow.")
