@@ -30,16 +30,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     verbs = parser.add_subparsers(dest="verb", required=True)
     listing = verbs.add_parser("list", help="all jobs, what each waits for")
     listing.add_argument("--search", default="", help="words in number, engine or machine")
-    opening = verbs.add_parser("open", help="open a job")
-    opening.add_argument("number")
-    opening.add_argument("--book", required=True, help="a book file, or the name of a kept book")
-    opening.add_argument("--engine", required=True, help="engine number")
-    opening.add_argument("--scope", default="valves", help="valves, leak test, cylinder, head out, whole top end")
-    for name in ("machine", "hours", "complaint", "altitude"):
-        opening.add_argument(f"--{name}", default="")
-    opening.add_argument(
-        "--another-meter", action="store_true", help="fewer hours than before: the meter is another one"
-    )
+    _add_opening(verbs)
     showing = verbs.add_parser("show", help="verdicts, plans, holds, what is next")
     showing.add_argument("job")
     showing.add_argument("--plan", default="", help="one plan only")
@@ -79,6 +70,20 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     for verb in verbs.choices.values():
         verb.add_argument("--by", default="bench", help="who types")
         verb.add_argument("--json", action="store_true")
+
+
+def _add_opening(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """What a job is opened with."""
+    opening = verbs.add_parser("open", help="open a job")
+    opening.add_argument("number")
+    opening.add_argument("--book", required=True, help="a book file, or the name of a kept book")
+    opening.add_argument("--engine", required=True, help="engine number")
+    opening.add_argument("--scope", default="valves", help="valves, leak test, cylinder, head out, whole top end")
+    for name in ("machine", "hours", "complaint", "altitude"):
+        opening.add_argument(f"--{name}", default="")
+    opening.add_argument(
+        "--another-meter", action="store_true", help="fewer hours than before: the meter is another one"
+    )
 
 
 def _add_collecting(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
