@@ -35,7 +35,7 @@ def _never_fewer(bench: Workbench, opened: JobOpened, family: str) -> None:
     before = [row for row in _of_engine(bench, opened.engine_number) if _book(bench, row) == family]
     if now is None or not before:
         return
-    last = max(before, key=lambda row: row.opened_at).number
+    last = max(before, key=lambda row: (row.opened_at, row.number)).number
     then = hours_of(bench.worked(last).given)
     if then is not None and now < then:
         raise refuse("hours", "{now:g} h are fewer than the {then:g} h that this engine had in job {job}.",
