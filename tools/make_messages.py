@@ -12,6 +12,7 @@ import sys
 from collections.abc import Iterator, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import get_args
 
 import django
 from babel.messages.catalog import Catalog, Message
@@ -23,7 +24,7 @@ from django.utils.translation.template import templatize
 SOURCE = Path(__file__).resolve().parents[1] / "src" / "gudgeon"
 LOCALES = SOURCE / "locale"
 #: Rooms whose refusals meet a person at the bench; those of calculators and of the command line stay as they are written.
-ROOMS = ("web", "workbench", "job", "units", "shelf", "figures")
+ROOMS = ("web", "workbench", "job", "units", "shelf", "figures", "plans", "verdicts")
 CALLS = {"_": 1, "gettext": 1, "gettext_noop": 1, "ngettext": 2}
 REFUSALS = {"refuse": slice(1, 3), "said": slice(0, 1), "Said": slice(0, 1)}
 Id = str | tuple[str, str]
@@ -64,6 +65,25 @@ def of_the_core() -> Iterator[tuple[Id, str]]:
     from gudgeon.workbench.vocabulary import NAMES
 
     yield from ((name, "workbench/vocabulary.py") for name in (*NAMES, *CAPTIONS))
+    yield from of_its_tables()
+
+
+def of_its_tables() -> Iterator[tuple[Id, str]]:
+    """What stands as words in the tables of the core: how a thing is read, what can hurt, how it is worked out, signs of a leak."""
+    from gudgeon.characteristics.catalogue import CHARACTERISTICS
+    from gudgeon.measurands.catalogue import MEASURANDS
+    from gudgeon.operations.catalogue import OPERATIONS
+    from gudgeon.plans.leak_path import CAUSES, RULES, Word
+    from gudgeon.problem import CAUTION_END
+
+    read = (w for m in MEASURANDS.values() for w in (m.ask, m.caution, *m.needs, *m.words))
+    yield from ((words, "measurands/catalogue.py") for words in read if words)
+    yield from ((o.caution, "operations/catalogue.py") for o in OPERATIONS.values() if o.caution)
+    judged = (w for c in CHARACTERISTICS.values() for w in (c.formula, c.source))
+    yield from ((words, "characteristics/catalogue.py") for words in judged if words)
+    leaks = (*CAUSES, *CAUSES.values(), *(r.words for r in RULES), *get_args(Word))
+    yield from ((words, "plans/leak_path.py") for words in leaks)
+    yield f"{{words}} {CAUTION_END}", "problem.py"
 
 
 def wanted() -> Mapping[Id, str]:

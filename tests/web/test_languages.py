@@ -18,11 +18,14 @@ from django.test import Client
 from django.utils import translation
 from tests.web.conftest import JOB
 
+from demo.telling import whole
 from gudgeon.problem import Problem, said
 from gudgeon.web.words import SCRIPTS, marked, moment, problem_words, spoken
 from gudgeon.workbench.bench import Workbench
 
 ROOT = Path(__file__).resolve().parents[2]
+#: How much of a told job is said in the second language; the rest is typed text, names of the book, and the route's bolts.
+LEAST_SHARE = 0.92
 FILES = sorted((ROOT / "src" / "gudgeon" / "locale").glob("*/LC_MESSAGES/django.po"))
 
 
@@ -135,6 +138,47 @@ def test_names_numbers_and_days_of_the_core_are_said_in_it() -> None:
     assert problem_words(problem) == {
         "where": "Zylinder 1", "what": "Einen Eintrag 7 gibt es nicht.", "remedy": "Sagen, warum."
     }  # fmt: skip
+
+
+@pytest.mark.usefixtures("german")
+@pytest.mark.parametrize(
+    ("said", "in_german"),
+    [
+        ("buy 1.525: lash 0.125", "1.525 kaufen: Ventilspiel 0.125"),
+        ("1.652 from exhaust right: lash 0.235", "1.652 von Auslass rechts: Ventilspiel 0.235"),
+        ("decided: left as it was, 0.024 mm left", "entschieden: left as it was, 0.024 mm left"),
+        ("for: the seal test leaks", "dafür: die Dichtprobe ist undicht"),
+        (
+            "as found, cold: leak-down 24 %, a hole of 1.05 mm",
+            "wie vorgefunden, kalt: Druckverlust 24 %, ein Loch von 1.05 mm",
+        ),
+        ("renewed; always new", "ersetzt; immer neu"),
+        ("somebody's own words: 3 of them", "somebody's own words: 3 of them"),
+        ("", ""),
+    ],
+)
+def test_a_sentence_is_known_by_its_template_and_keeps_its_numbers(said: str, in_german: str) -> None:
+    assert spoken(said) == in_german
+
+
+@pytest.mark.usefixtures("german")
+def test_most_of_what_the_demo_jobs_plan_and_judge_is_said_in_it(capsys: pytest.CaptureFixture[str]) -> None:
+    """Sentences of plans, holds and verdicts of the whole story; what is left is typed or a name of the book."""
+    view = whole().bench.view("26-014")
+    said_there = {line.what for p in view.plans for line in p.lines} | {
+        b for p in view.plans for x in p.lines for b in x.because
+    }
+    said_there |= {r for p in view.plans for r in p.reasons} | {
+        w for h in view.holds for w in (h.name, h.hides, *h.asks, *h.words)
+    }
+    said_there |= {
+        w for c in view.characteristics for w in (c.name, c.verdict, *c.notes, *(r.words for r in c.reasons))
+    }
+    worded = [text for text in said_there if text and (spoken(text) != text or not any(map(str.isalpha, text)))]
+    share = len(worded) / len(said_there)
+    with capsys.disabled():
+        print(f"\n  {share:.0%} of {len(said_there)} sentences of the story's job in the second language")
+    assert share >= LEAST_SHARE
 
 
 def test_in_english_all_stays_as_it_was_written() -> None:

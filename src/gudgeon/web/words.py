@@ -14,6 +14,7 @@ from django.utils.translation import get_language, gettext
 from django.utils.translation import gettext_noop as _
 
 from gudgeon.problem import Problem, Said
+from gudgeon.web.sentences import sentence
 from gudgeon.workbench.vocabulary import NAMES
 
 register = Library()
@@ -49,6 +50,14 @@ SCRIPTS = (
     _("later"),
     _("another reason"),
     _("it shows"),
+    _("page"),
+    _("{a} goes, {b} not"),
+    _("Which reading?"),
+    _("or some letters of its name"),
+    _("not taken"),
+    _("Temperature of the engine or part, °C"),
+    _("at {degrees}"),
+    _("temperature"),
     _("waits"),
     _("This tablet's clock says {mine}, the bench's {theirs} (UTC): set it right. What is typed lands all the same."),
     _("What was pasted has {n} signs, the field takes {most}: nothing was taken."),
@@ -87,7 +96,7 @@ def spoken(text: object) -> str:
     if not any(sign.isalpha() for piece in pieces[::2] for sign in _PLAIN.sub("", piece)):
         said_as = "".join(_named(piece) if n % 2 else piece for n, piece in enumerate(pieces))
         return said_as[:1].upper() + said_as[1:] if words[:1].isupper() else said_as
-    return words
+    return sentence(words, language.split("-")[0], spoken) or words
 
 
 @register.filter

@@ -45,7 +45,8 @@ _SINGLE = (
     *("ready", "waits", "impossible", "nothing to do", "open", "passed", "signed against", "undone", "not needed"),
     *("as new", "serviceable", "in setting", "holds", "in line", "past limit", "tight", "loose", "leaks", "off"),
     *("too close to call", "not comparable", "stale", "not measured", "done", "closed", "new", "no gap"),
-    *("top", "bottom", "along the pin", "across the pin", "keep", "renew"),
+    *("fresh", "retracted", "ordered", "fitted", "needed", "new, in use", "lash after two turns"),
+    *("cold", "warm", "wet", "top", "bottom", "along the pin", "across the pin", "keep", "renew"),
     *(
         "chain side",
         "cam side",

@@ -36,6 +36,7 @@ from gudgeon.job.entries import (
 )
 from gudgeon.measurands.catalogue import MEASURANDS
 from gudgeon.operations.catalogue import OPERATIONS
+from gudgeon.problem import said
 
 
 def fact_words(body: Body) -> str:
@@ -43,7 +44,8 @@ def fact_words(body: Body) -> str:
     match body:
         case Reading():
             name = _named(body.measurand)
-            return f"{name} {body.point}".strip() + f": {body.text} {body.unit}".rstrip() + f" with {body.gauge}"
+            what, text = f"{name} {body.point}".strip(), f"{body.text} {body.unit}".strip()
+            return str(said("{what}: {text} with {gauge}", what=what, text=text, gauge=body.gauge))
         case GoNoGo():
             name = _named(body.measurand)
             return (
@@ -79,12 +81,13 @@ def _part_words(body: Body) -> str:
         case PartReceived():
             return f"{body.kind} received" + "".join(f", {t}" for t in (body.number, body.mark, body.thickness) if t)
         case PartRemoved():
-            return f"{say(body.slot)} taken out"
+            return str(said("{slot} taken out", slot=say(body.slot)))
         case PartFitted():
-            old = "the part that was out" if body.part.startswith("orig:") else "new part"
-            return f"{say(body.slot)}: {old} fitted"
+            if body.part.startswith("orig:"):
+                return str(said("{slot}: the part that was out fitted", slot=say(body.slot)))
+            return str(said("{slot}: new part fitted", slot=say(body.slot)))
         case PartsSwapped():
-            return f"{say(body.slot)} and {say(body.other)} exchanged"
+            return str(said("{slot} and {other} exchanged", slot=say(body.slot), other=say(body.other)))
         case Arrived():
             return (
                 f"order {body.order}: " + ", ".join(f"{n} × {number}" for number, n in body.lines.items()) + " arrived"
@@ -93,7 +96,7 @@ def _part_words(body: Body) -> str:
             told = f", {body.words}" if body.words else ""
             return f"order {body.order}: {body.count} × {body.number} no good, {body.what}{told}"
         case GaugePinned():
-            return f"gauge {body.gauge} taken into the job"
+            return str(said("gauge {gauge} taken into the job", gauge=body.gauge))
         case EarlierPinned():
             return f"read in job {body.job} at {body.hours}: {len(body.rows)} sizes taken into the job"
         case ZeroChecked():
@@ -105,9 +108,16 @@ def _part_words(body: Body) -> str:
 def _decided_words(body: Body) -> str:
     match body:
         case JobOpened():
-            return f"job {body.number} opened, engine {body.engine_number}, {body.scope}"
+            return str(
+                said(
+                    "job {n} opened, engine {engine}, {scope}",
+                    n=body.number,
+                    engine=body.engine_number,
+                    scope=body.scope,
+                )
+            )
         case BookPinned():
-            return f"book {body.name}, edition {body.edition}"
+            return str(said("book {name}, edition {edition}", name=body.name, edition=body.edition))
         case RulesPinned():
             return "workshop rules taken into the job"
         case ScopeWidened():
@@ -115,17 +125,24 @@ def _decided_words(body: Body) -> str:
         case OwnAdded():
             return f"own {body.kind}: {body.row.get('name', '')}"
         case Disposition():
-            return f"{say(body.part.removeprefix('orig:'))}: {body.what.replace('_', ' ')} ({body.reason})"
+            part, what = say(body.part.removeprefix("orig:")), body.what.replace("_", " ")
+            return str(said("{part}, decided: {what} ({reason})", part=part, what=what, reason=body.reason))
         case HoldPassed():
-            return f"hold {body.hold} signed" + (f" against its evidence: {body.override}" if body.override else "")
+            if body.override:
+                return str(
+                    said("hold {hold} signed against its evidence: {reason}", hold=body.hold, reason=body.override)
+                )
+            return str(said("hold {hold} signed", hold=body.hold))
         case Ordered():
             return f"order {body.order} ({body.kind}): " + ", ".join(
                 f"{n} × {number}" for number, n in body.lines.items()
             )
         case EstimateApproved():
-            return f"approved by {body.by}: {body.amount} {body.currency}"
+            return str(
+                said("approved by {by}: {amount} {currency}", by=body.by, amount=body.amount, currency=body.currency)
+            )
         case PaperIssued():
-            return f"paper {body.paper.replace('_', ' ')} handed over"
+            return str(said("paper {paper} handed over", paper=body.paper.replace("_", " ")))
         case Retraction():
             return f"retracted: {body.reason}"
         case JobClosed():
