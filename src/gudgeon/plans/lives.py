@@ -56,6 +56,11 @@ def read_hours(text: str) -> float | None:
         return None
 
 
+def plain(engine: str) -> str:
+    """An engine's number without what hands add to it."""
+    return "".join(c for c in engine.casefold() if c.isalnum())
+
+
 def _when(past: EarlierPinned) -> tuple[str, float]:
     """Two jobs opened at one moment come in the order of their hours."""
     return past.on, read_hours(past.hours) or 0.0
@@ -87,7 +92,7 @@ def family(given: Given) -> tuple[tuple[Visit, ...], ...]:
     for past in sorted(given.state.earlier.values(), key=_when):
         hours = read_hours(past.hours)
         if past.of == "family" and hours is not None:
-            engines.setdefault(past.engine, []).append(_visit(past, hours))
+            engines.setdefault(plain(past.engine), []).append(_visit(past, hours))
     rising = (found for found in engines.values() if all(a.hours <= b.hours for a, b in pairwise(found)))
     return tuple(tuple(found) for found in rising)
 

@@ -6,7 +6,7 @@ from contextlib import suppress
 
 from gudgeon.job import codec
 from gudgeon.job.entries import BookPinned, EarlierPinned, JobOpened, Past
-from gudgeon.plans.lives import hours_of, read_hours, worn
+from gudgeon.plans.lives import hours_of, plain, read_hours, worn
 from gudgeon.plans.shape import Given
 from gudgeon.problem import Refused, refuse
 from gudgeon.view.record import WearView
@@ -82,12 +82,7 @@ def _of_engine(bench: Workbench, engine: str) -> list[JobRow]:
 
 
 def _same(row: JobRow, engine: str) -> bool:
-    return _plain(row.engine_number) == _plain(engine)
-
-
-def _plain(engine: str) -> str:
-    """An engine's number without what hands add to it."""
-    return "".join(c for c in engine.casefold() if c.isalnum())
+    return plain(row.engine_number) == plain(engine)
 
 
 def _before(row: JobRow, mine: JobRow) -> bool:
