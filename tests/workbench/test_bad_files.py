@@ -88,7 +88,7 @@ def test_each_row_of_a_spreadsheet_has_its_fate_and_no_row_is_half_taken(
 
 
 PASTED = (
-    ("tabs", "Item\tStandard\tLimit\nSeat width\t0.9–1.1 mm\t1.5 mm\n", "kept"),
+    ("tabs and spaces", "Item\t Standard \tLimit\nSeat width \t 0.9 – 1.1 mm\t 1.5 mm \n", "kept"),
     ("en dash", "Item\tStandard\tLimit\nSeat width\t0.9–1.1 mm\t1.5 mm\n", "kept"),
     ("hyphen", "Item\tStandard\tLimit\nSeat width\t0.9-1.1 mm\t1.5 mm\n", "kept"),
     ("em dash", "Item\tStandard\tLimit\nSeat width\t0.9—1.1 mm\t1.5 mm\n", "kept"),

@@ -191,3 +191,32 @@ def test_finer_digits_than_the_gauge_shows_are_inches() -> None:
     bench.put_shelf(SHELF + GAUGES + gauge("lever", "lever dial", resolution="0.01 mm"))
     wrong = refused(bench, read("stem_runout", "c1.in", "0.0008", "lever"))
     assert isinstance(wrong, Asked) and "Did you mean 0.02032 mm?" in str(wrong), str(wrong)
+
+
+def test_the_same_part_of_the_other_side_is_named_wherever_its_new_sizes_leave_this_row() -> None:
+    """Every pair of rows of one measurand in the four books: a new part of one read at the other's place."""
+    named = 0
+    for of in limits():
+        name, row, kind, bored = of
+        others = [o for o in limits() if o[0].split()[0] == name.split()[0] and o[1].of == row.of and o[1] is not row]
+        for _name, other, *_rest in others:
+            if None in (row.new_low, row.new_high, other.new_low, other.new_high) or kind.dimension == "percent":
+                continue
+            assert other.new_low is not None and other.new_high is not None
+            assert row.new_low is not None and row.new_high is not None
+            value, (low, high), quarter = (
+                round((other.new_low + other.new_high) / 2, 3),
+                ends(row),
+                (row.new_high - row.new_low) / 4,
+            )
+            size = units.read(f"{value:.3f}", kind.dimension, unit=kind.unit)
+            slip = slip_of(Seen(size=size, kind=kind, row=row, others=(("the other", other),), bored=bored, step=0.001))
+            unworn = value > high + quarter if row.least is not None else value < low - quarter
+            past = value < low if row.least is not None else value > high
+            assert (slip is not None) == ((unworn or past) and CHARACTERISTICS[row.of].rule == "wear"), (
+                name,
+                value,
+                slip,
+            )
+            named += slip is not None and slip.key == "other_part" and slip.other == "the other"
+    assert named >= 8, named
