@@ -70,6 +70,8 @@ CASES: tuple[tuple[Body, str], ...] = (
     (read("stem_diameter", "part:none", "5.46", "mic", "top x"), "There is no part none"),
     (pin("five"), "five"),
     (pin("-5"), "no size of a gauge"),
+    (pin("0.55"), "no size of a gauge"),
+    (pin("55"), "no size of a gauge"),
     (pin(point="nowhere"), "There is no point"),
     (GoNoGo(measurand="stem_diameter", where=IN, point="top x", gauge="mic", size="5.4", unit="mm", enters=True), "enters nothing"),
     (OperationDone(operation="polish", where=IN), "Nothing of this name is done"),

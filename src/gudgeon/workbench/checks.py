@@ -52,6 +52,8 @@ from gudgeon.workbench.slips import Seen, ask, slip_of
 from gudgeon.workbench.torques import check_torque
 
 LONGEST_WORDS = 10_000
+#: What is tried may lie beyond what the part can be, as a leaf that does not enter; not by more than this factor.
+FAR = 2.0
 #: Gauges that may be set to a size and tried: what goes in or does not.
 ENTERING = ("feeler", "small-hole gauge", "bore gauge", "straightedge", "square and feeler", "pin")
 
@@ -148,7 +150,9 @@ def _reading(body: Reading | GoNoGo, given: Given, card: GaugeCard | None) -> No
     if isinstance(body, GoNoGo):
         if card.kind not in ENTERING:
             raise refuse(where, "A {kind} enters nothing.", "Type the number it shows.", kind=card.kind)
-        if units.read(body.size, kind.dimension, unit=body.unit, where=where).number <= 0:
+        size = units.read(body.size, kind.dimension, unit=body.unit, where=where)
+        least, most = kind.plausible or (0.0, float("inf"))
+        if size.number <= 0 or not least / FAR <= size.value <= most * FAR:
             raise refuse(where, "{size} is no size of a gauge.", "Type what is written on it.", size=body.size)
     elif kind.dimension == "words":
         if body.text.strip().lower() not in kind.words:
