@@ -114,7 +114,7 @@ def _arm(y: float, left: Point) -> tuple[Element, ...]:
     under = curve((VALVE_X + 20, y), (330, y), (300, y - 26), (250, y - 22))
     rest = curve((250, y - 22), (210, y - 18), (160, left[1]), (left[0] - 20, left[1]))
     shaft = (circle(246, y - 60, 24), circle(246, y - 60, 14, GREY, THIN))
-    return (seen((*back, *under, *rest)), *shaft, caption(286, y - 116, "shaft"))
+    return (seen((*back, *under, *rest)), *shaft, caption(222, y + 34, "shaft"))
 
 
 def _rocker() -> Element:
@@ -138,7 +138,7 @@ def _rocker_screw() -> Element:
         *_arm(arm, (110, arm + 6)),
         *_screw(VALVE_X, TIP_Y - GAP, arm - 30),
         _cam(110, arm + 6 + 62, 180),
-        caption(VALVE_X + 34, arm - 34, "screw, locknut"),
+        caption(VALVE_X + 20, arm - 92, "screw, locknut", "end"),
     )
 
 
@@ -150,7 +150,7 @@ def _rocker_screw_at_cam() -> Element:
         *_arm(arm, (110, arm - 40)),
         *_screw(110, arm - 10, arm - 72),
         _cam(110, arm - 10 + 62, 180),
-        caption(24, arm - 128, "screw, locknut"),
+        caption(24, arm - 132, "screw, locknut"),
     )
 
 
@@ -164,7 +164,7 @@ def _push_rod() -> Element:
         *_arm(TIP_Y - GAP, (110, TIP_Y - 20)),
         *screw,
         ball,
-        caption(24, TIP_Y - 104, "screw, locknut"),
+        caption(24, TIP_Y - 128, "screw, locknut"),
         caption(132, TIP_Y + 190, "push-rod"),
     )
 

@@ -104,7 +104,8 @@ def figure_on_line(at: Point, text: str, size: float = 24) -> Element:
 def question_box(at: Point, size: float = 30) -> Element:
     """The one value that is wanted."""
     x, y = at
-    frame = poly(box(x - 42, y - 22, 84, 44))
+    wide, high = max(42.0, 1.2 * size), max(22.0, 0.62 * size)
+    frame = poly(box(x - wide, y - high, 2 * wide, 2 * high))
     mark = label(x, y + size / 3, "?", BLUE, size=size, anchor="middle", weight=600)
     return group(fill(frame, WASH), stroke(frame, BLUE, 2.6), mark)
 

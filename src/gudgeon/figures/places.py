@@ -27,6 +27,7 @@ from gudgeon.figures.svg import (
     group,
     label,
     line,
+    plain_number,
     poly,
     text_width,
     worded,
@@ -102,7 +103,7 @@ class Spot:
 
 def beside(words: tuple[str, ...], y: float, start: Point | None = None, end: Point | None = None) -> Spot:
     """A spot whose words and figure stand in the column to the right of the drawing."""
-    return Spot(words=words, start=start, end=end, figure=(FIGURE_X, y), label=(LABEL_X, y - 30))
+    return Spot(words=words, start=start, end=end, figure=(FIGURE_X, y), label=(LABEL_X, y - 30), room=210)
 
 
 Outline = Callable[[DrawingSpec], Element]
@@ -112,17 +113,17 @@ Spots = Callable[[DrawingSpec], tuple[Spot, ...]]
 def assign(
     places: tuple[PlaceFigure, ...], spots: tuple[Spot, ...]
 ) -> tuple[tuple[tuple[PlaceFigure, Spot], ...], tuple[PlaceFigure, ...]]:
-    """Each place with its spot, the closest description first; and the places that have none."""
+    """Each place with its spot, the wanted one first and the closest description first; and the places that have none."""
     found: list[tuple[PlaceFigure, Spot]] = []
     left: list[PlaceFigure] = []
-    for place in places:
+    for place in sorted(places, key=lambda p: p.state != "wanted"):
         best = max(spots, key=lambda s: s.fits(place.key), default=None)
         free = best is not None and best.fits(place.key) and all(s is not best for _, s in found)
         if best is not None and free:
             found.append((place, best))
         else:
             left.append(place)
-    return tuple(found), tuple(left)
+    return tuple(found), tuple(sorted(left, key=places.index))
 
 
 def _distance(start: Point, end: Point, figure: Point, state: State) -> Element:
@@ -153,10 +154,11 @@ class Sizes:
     row: float
 
 
+CAPTION = 16.0
 PAPER_SIZES = Sizes(words=18, wanted=18, figure=24, row=28)
-LARGE_SIZES = Sizes(words=27, wanted=35, figure=29, row=40)
+LARGE_SIZES = Sizes(words=27, wanted=40, figure=29, row=40)
 #: Where places are listed under the drawing as well, it is drawn smaller.
-LISTED_SIZES = Sizes(words=37, wanted=48, figure=37, row=50)
+LISTED_SIZES = Sizes(words=44, wanted=60, figure=45, row=56)
 
 
 def sizes(spec: DrawingSpec) -> Sizes:
@@ -172,7 +174,7 @@ def place_on(place: PlaceFigure, spot: Spot, high: Sizes = PAPER_SIZES) -> Eleme
     step = size + 4
     over = spot.figure[1] - y
     if high is not PAPER_SIZES and abs(spot.figure[0] - x) < 120 and over > 0:  # words over their figure grow upwards
-        y = min(y, spot.figure[1] - 30 - step * (len(lines) - 1))
+        y = min(y, spot.figure[1] - max(36, 0.62 * high.wanted + 14) - step * (len(lines) - 1))
     half = max(text_width(text, size - 3) for text in lines) / 2
     covers = poly(box(x - half, y - size + 2, 2 * half, step * len(lines)))
     clear = (fill(covers, PAPER),) if spot.anchor == "middle" else ()
@@ -183,7 +185,7 @@ def place_on(place: PlaceFigure, spot: Spot, high: Sizes = PAPER_SIZES) -> Eleme
     note = label(x, under, place.note, size=high.words, anchor=spot.anchor, weight=600)
     value: tuple[Element, ...] = ()
     if place.state == "wanted":
-        value = (question_box(spot.figure, high.figure + 6),)
+        value = (question_box(spot.figure, max(30.0, high.wanted - 2)),)
     elif place.state == "taken" and place.figure is not None:
         value = (figure_on_line(spot.figure, place.figure, high.figure),)
     return group(_mark(place, spot), *clear, *value, *said_there, *((note,) if place.note else ()))
@@ -236,7 +238,14 @@ def sides(spec: DrawingSpec, left: float, right: float, y: float) -> Element:
 
 def caption(x: float, y: float, text: str, anchor: Anchor = "start", room: float = 160) -> Element:
     """A few grey words that name a part of the drawing."""
-    return words(x, y, wrapped(text, room, 16), GREY, 16, anchor)
+    return words(x, y, wrapped(text, room, CAPTION), GREY, CAPTION, anchor)
+
+
+def enlarged(mark: Element, size: float) -> Element:
+    """The same marks with their captions as high as words at arm's length."""
+    small, high = ("font-size", plain_number(CAPTION)), ("font-size", plain_number(size))
+    attributes = tuple(high if a == small else a for a in mark.attributes)
+    return Element(mark.tag, attributes, tuple(c if isinstance(c, str) else enlarged(c, size) for c in mark.children))
 
 
 def sheet(
@@ -249,7 +258,6 @@ def sheet(
     marks = tuple(place_on(place, spot, high) for place, spot in in_order)
     most = 4 if spec.large else 8
     more = high.row * min(len(left), most)
+    drawn = enlarged(outline, high.words - 3) if spec.large else outline
     rest = listed(left, 24, HEIGHT + high.row - 16, WIDTH - 48, most, high)
-    return drawing(
-        WIDTH, HEIGHT + more, spec.title, sentence(spec, translate), worded(outline, translate), *marks, rest
-    )
+    return drawing(WIDTH, HEIGHT + more, spec.title, sentence(spec, translate), worded(drawn, translate), *marks, rest)

@@ -31,6 +31,8 @@ from gudgeon.figures.svg import (
 from gudgeon.problem import refuse, said
 
 HEIGHT, AXIS = 148.0, 54.0
+#: At arm's length, beside words that say value and verdict already.
+LARGE_HEIGHT, LARGE_WORDS = 114.0, 25.0
 MARGIN = 8.0
 
 
@@ -50,6 +52,7 @@ class StripSpec:
     verdict: str = ""
     title: str = "limit strip"
     width: float = 480.0
+    large: bool = False
 
     def __post_init__(self) -> None:
         for name, low, high in (("limit", self.low, self.high), ("new range", self.new_low, self.new_high)):
@@ -158,15 +161,16 @@ def limit_strip(spec: StripSpec, translate: Mapping[str, str] | None = None) -> 
         _wall(spec.low, MARGIN, spec, to, translate),
         _wall(spec.high, spec.width - MARGIN, spec, to, translate),
         _diamond(spec, to),
-        _captions(spec, translate),
+        *(() if spec.large else (_captions(spec, translate),)),
     )
-    return drawing(spec.width, HEIGHT, spec.title, sentence(spec, translate), *marks)
+    return drawing(spec.width, LARGE_HEIGHT if spec.large else HEIGHT, spec.title, sentence(spec, translate), *marks)
 
 
 def _centred(x: float, y: float, text: str, spec: StripSpec) -> Element:
-    half = text_width(text, 16) / 2
+    size = LARGE_WORDS if spec.large else 16.0
+    half = text_width(text, size) / 2
     inside = max(half, min(spec.width - half, x))
-    return label(inside, y, text, GREY, size=16, anchor="middle")
+    return label(inside, y + (4 if spec.large and y > AXIS else 0), text, GREY, size=size, anchor="middle")
 
 
 def _wear_zone(spec: StripSpec, to: Scale) -> Element:

@@ -69,7 +69,10 @@ class ZeroChecked(Fact, frozen=True, kw_only=True, tag="zero_checked/1"):
 
 
 class Reading(Fact, frozen=True, kw_only=True, tag="reading/1"):
-    """One indication as typed, in the unit that the field showed, at a place or of a part (``part:<id>``)."""
+    """One indication as typed, in the unit that the field showed, at a place or of a part (``part:<id>``).
+
+    `needs` says what was so (``cold``) and what was not (``not cold``); silence says nothing.
+    """
 
     measurand: str
     where: str
@@ -92,6 +95,7 @@ class GoNoGo(Fact, frozen=True, kw_only=True, tag="go_no_go/1"):
     size: str
     unit: str
     enters: bool
+    needs: tuple[str, ...] = ()
 
 
 class Finding(Fact, frozen=True, kw_only=True, tag="finding/1"):

@@ -55,19 +55,24 @@ class Aging:
 
 @dataclass(frozen=True, kw_only=True)
 class Taken(Aging):
-    """A reading with all that replay knows of it. `trial` says why it plans but never releases."""
+    """A reading with all that replay knows of it. `trial` says why it plans but never releases; `unmet` is what was not as needed."""
 
     fact: Reading | GoNoGo
     part: str
     as_found: bool
     trial: tuple[Said, ...]
-    warm: bool
+    unmet: tuple[Said, ...]
     other_belief: tuple[int, ...]
 
     @property
     def counts(self) -> bool:
         """Whether this reading may release: fresh, its needs met, cold where it must be."""
         return self.fresh and not self.trial and not self.warm
+
+    @property
+    def warm(self) -> bool:
+        """Whether something it needs was not so, warm instead of cold most of all: no plan and no verdict uses it."""
+        return bool(self.unmet)
 
     @property
     def misread(self) -> bool:

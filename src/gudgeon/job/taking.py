@@ -13,7 +13,7 @@ from gudgeon.job.state import Evidence, Taken
 from gudgeon.job.work import Work
 from gudgeon.job.zeros import Zeros
 from gudgeon.measurands.own import measurands
-from gudgeon.measurands.shape import Measurand
+from gudgeon.measurands.shape import NEEDS, NOT, Measurand
 from gudgeon.problem import Refused, Said, refuse, said
 from gudgeon.units import read
 
@@ -56,7 +56,7 @@ class Takings:
             part=part,
             as_found=found,
             trial=self._trial(kind, seen),
-            warm=_warm(kind, fact),
+            unmet=_unmet(kind, fact),
             other_belief=tuple(b.retraction.seq for b in self.beliefs if b.held_by(entry, observed)),
         )
         self.taken.append(one)
@@ -134,6 +134,15 @@ def _of_part_alone(position: Position, entry: Entry, part: str, seen: Look) -> O
         features=tuple(f"part:{part} {name}" for name in names),
         slots=(),
         travels=True,
+    )
+
+
+def _unmet(kind: Measurand, fact: Reading | GoNoGo) -> tuple[Said, ...]:
+    """What was not as it must be: said at the bench, or told by the thermometer."""
+    told = (said("read warm: not usable"),) if _warm(kind, fact) else ()
+    off = tuple(need.removeprefix(NOT) for need in fact.needs if need.startswith(NOT))
+    return told + tuple(
+        said("not usable, for it was not so: {need}", need=NEEDS[need]) for need in off if need in NEEDS
     )
 
 

@@ -23,6 +23,8 @@ NEEDS = {
     "room": "part at room temperature",
     "decompressor": "decompressor not acting",
 }
+#: Before a need that was not met: such a reading is kept and never used.
+NOT = "not "
 
 
 def one_point(_anatomy: Anatomy, _where: str) -> tuple[str, ...]:

@@ -336,7 +336,7 @@ def _condemned_by_grid(outcome: Outcome, now: _Picked, row: LimitRow | None) -> 
 def _coverage(outcome: Outcome, now: _Picked, every: tuple[Taken, ...], *, enough: bool) -> Outcome:
     """A statistic over n points needs all n, or `enough` of them, to pass; fewer can only prove it past its limit."""
     trials = tuple(t for taken in every if taken.fresh for t in taken.trial)
-    warm = tuple(said("read warm: not usable") for taken in every if taken.fresh and taken.warm)
+    warm = tuple(why for taken in every if taken.fresh for why in taken.unmet)
     proves_enough = outcome.word in FAILED and not outcome.as_read
     if outcome.word != "not measured" and (enough or proves_enough):
         return outcome

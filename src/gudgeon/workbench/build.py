@@ -329,8 +329,8 @@ def counts_of(taken: Taken | None) -> str:
         return ""
     if not taken.fresh:
         return "stale"
-    if taken.warm:
-        return "warm: not usable"
+    if taken.unmet:
+        return "; ".join(str(why) for why in taken.unmet)
     if taken.trial:
         return "plans only: " + "; ".join(str(t) for t in taken.trial)
     return "read under another belief" if taken.other_belief else "fresh"

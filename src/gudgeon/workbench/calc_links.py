@@ -51,6 +51,11 @@ class CalcLink(Struct, frozen=True, kw_only=True):
     back: str
 
     @property
+    def words(self) -> str:
+        """Its name as words."""
+        return self.name.replace("-", " ")
+
+    @property
     def query(self) -> str:
         """The end of the address that opens it filled in."""
         return urlencode((*self.typed, ("back", self.back)))

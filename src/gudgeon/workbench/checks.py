@@ -37,7 +37,7 @@ from gudgeon.job.entries import (
 )
 from gudgeon.job.state import JobState
 from gudgeon.measurands.own import measurands
-from gudgeon.measurands.shape import Measurand
+from gudgeon.measurands.shape import NEEDS, NOT, Measurand
 from gudgeon.operations.own import operations
 from gudgeon.plans.holds import needed
 from gudgeon.plans.run import plan_all
@@ -147,6 +147,10 @@ def _reading(body: Reading | GoNoGo, given: Given, card: GaugeCard | None) -> No
         raise refuse(
             where, "A {kind} does not read this.", "Use: {known}.", kind=card.kind, known=", ".join(kind.gauges)
         )
+    strange = [need for need in body.needs if need.removeprefix(NOT) not in NEEDS]
+    if strange:
+        raise refuse(where, "Nobody knows the condition {need}.", "Use one of: {known}, each with or without “not”.",
+                     need=strange[0], known=", ".join(NEEDS))  # fmt: skip
     if isinstance(body, GoNoGo):
         if card.kind not in ENTERING:
             raise refuse(where, "A {kind} enters nothing.", "Type the number it shows.", kind=card.kind)

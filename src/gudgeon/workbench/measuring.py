@@ -14,11 +14,11 @@ from gudgeon.measurands.shape import NEEDS, Measurand
 from gudgeon.plans.shape import Given
 from gudgeon.problem import caution, refuse
 from gudgeon.shelf.gauges import GaugeCard
-from gudgeon.units import Quantity
+from gudgeon.units import Quantity, read
 from gudgeon.verdicts.gather import about
 from gudgeon.verdicts.value import Interpreter
 from gudgeon.workbench.asks import AskView, ask_at, asks_of, point_words, series
-from gudgeon.workbench.blanks import TRAINS
+from gudgeon.workbench.blanks import train_of
 from gudgeon.workbench.build import Worked
 from gudgeon.workbench.view import CharacteristicView, JobHead, LedgerHead
 
@@ -64,9 +64,12 @@ class MeasureView(Struct, frozen=True, kw_only=True):
     ask: AskView | None
     ask_words: str
     needs: tuple[str, ...]
+    needs_met: tuple[str, ...]
+    points: tuple[str, ...]
     caution: str
     words: tuple[str, ...]
     pair: bool
+    enters: tuple[str, ...]
     unit: str
     dimension: str
     gauges: tuple[GaugeView, ...]
@@ -102,15 +105,19 @@ def measure(
     same = [a for a in asks if ask and a.gauge_kind == ask.gauge_kind]
     last = next((e for e in reversed(seen.entries) if e.fact in ("reading", "go_no_go") and not e.retracted), None)
     limit = _limit(given, ask) if ask else None
+    needed = tuple(n for n in kind.needs if _applies(n, given, ask)) if kind else ()
     return MeasureView(
         job=seen.job,
         ledger=seen.ledger,
         ask=ask,
         ask_words=kind.ask if kind else "",
-        needs=tuple(NEEDS[n] for n in kind.needs if _applies(n, given, ask)) if kind else (),
+        needs=tuple(NEEDS[n] for n in needed),
+        needs_met=needed,
+        points=tuple(p for p in kind.points(given.state.anatomy, ask.place) if p) if kind and ask else (),
         caution=caution(kind.caution) if kind else "",
         words=kind.words if kind else (),
         pair=bool(kind and (kind.pair or (card and card.kind == "pin"))),
+        enters=_pins(card, limit) if card and card.kind == "pin" else (),
         unit=(card.unit if card else kind.unit) if kind else "",
         dimension=kind.dimension if kind else "",
         gauges=cards,
@@ -119,7 +126,7 @@ def measure(
         limit_wanted=bool(ask and limit is None and _wants_limit(ask)),
         judged=judged,
         drawing=kind.drawing if kind else "gauge",
-        train=TRAINS[given.state.anatomy.layout.side(ask.place).follower] if ask else "finger",
+        train=train_of(given.state.anatomy.layout.side(ask.place)) if ask else "finger",
         lash_at="cam" if ask and given.state.anatomy.layout.side(ask.place).lash_read == "cam" else "tip",
         figures=_figures(given, ask, kind) if ask and kind else (),
         left_with_gauge=len(same),
@@ -223,6 +230,13 @@ def _limit(given: Given, ask: AskView) -> LimitView | None:
         page=row.page,
         place=row.place_words,
     )
+
+
+def _pins(card: GaugeView, limit: LimitView | None) -> tuple[str, ...]:
+    """Pins to try first: the ends that the book names, for a pin is tried against a wall."""
+    named = (*(limit.new.split(" – ") if limit else ()), limit.least if limit else "", limit.most if limit else "")
+    sizes = (read(size, "length", unit=card.unit) for size in named if size)
+    return tuple(dict.fromkeys(_plain(size, card.unit) for size in sizes if size.unit == card.unit)) or ("",)
 
 
 def _plain(size: Quantity, unit: str) -> str:

@@ -2,6 +2,7 @@
 "use strict";
 document.addEventListener("DOMContentLoaded", () => {
   const queue = window.gudgeonQueue;
+  const say = window.gudgeonWords;
   const $ = (id) => document.getElementById(id);
   const field = $("value"), panel = $("panel");
   let asks = [], at = null, facts = {}, refreshing = 0;
@@ -27,8 +28,17 @@ document.addEventListener("DOMContentLoaded", () => {
     if (strips && !justTyped.length) $("strips").replaceChildren(strips.content.cloneNode(true));
     const asking = $("zero");
     if (asking && withoutZero.has(asking.dataset.gauge)) asking.closest("p").hidden = true;
+    document.querySelectorAll("[data-need]").forEach(marked);
+    $("enters").hidden = !facts.pin;
+    document.querySelector(".return").hidden = Boolean(facts.pin);
+    $("keys").classList.toggle("single", !facts.pair);
+    warm();
     question();
   };
+  // What must be so now; what is tapped off lands with the reading, which is then kept and not used.
+  const off = new Set();
+  const marked = (button) => button.setAttribute("aria-pressed", String(!off.has(button.dataset.need)));
+  const needs = () => (facts.needs || "").split(" ").filter(Boolean).map((need) => (off.has(need) ? `not ${need}` : need));
   const withoutZero = new Set();
   const key = (text, click) => {
     const button = document.createElement("button");
@@ -39,6 +49,7 @@ document.addEventListener("DOMContentLoaded", () => {
   const question = () => {
     $("question").textContent = at ? cap([at.point_words || at.place_words, at.point_words && at.place_words !== "cylinder" ? at.place_words : ""].filter(Boolean).join(", ")) : "";
     $("limit").textContent = at && at.measurand === facts.measurand && at.place === facts.place ? facts.limit || "" : "";
+    $("page").textContent = $("limit").textContent && facts.page ? `${say("page")} ${facts.page}` : "";
     $("value").disabled = !at;
     document.querySelector(".hand").classList.toggle("idle", !at);
     size();
@@ -47,6 +58,8 @@ document.addEventListener("DOMContentLoaded", () => {
   const size = () => {
     const out = $("size"), text = field.value.trim();
     out.textContent = facts.unit || "";
+    const [goes, not] = facts.pair && !facts.pin ? text.split("/") : [];
+    if (not) out.textContent = say("{a} goes, {b} not", { a: goes, b: not });
     if (facts.deviation && /^[+\-−]?\d+([.,]\d+)?$/.test(text) && facts.unit === "µm") {
       const master = parseFloat(facts.master);
       const value = master + parseFloat(text.replace("−", "-").replace(",", ".")) / 1000;
@@ -71,9 +84,21 @@ document.addEventListener("DOMContentLoaded", () => {
   const enter = () => {
     const text = field.value.trim();
     if (!text || !at) return;
-    const body = { fact: "reading/1", measurand: at.measurand, where: at.place };
-    if (at.point) body.point = at.point;
-    Object.assign(body, { text, unit: facts.unit || "", gauge: facts.gauge });
+    if (facts.pin && !text.includes("/")) { document.querySelector("[data-enters]").focus(); return; }
+    const body = { fact: "reading/1", ...there(), text, unit: facts.unit || "", gauge: facts.gauge };
+    if (temperature) body.temperature = temperature;
+    if (facts.needs) body.needs = needs();
+    land(body, text);
+  };
+  const there = () => ({ measurand: at.measurand, where: at.place, ...(at.point ? { point: at.point } : {}) });
+  // A pin of a stated size that enters, or does not.
+  const pin = (enters, words) => {
+    const size = field.value.trim();
+    if (!size || !at) { field.focus(); return; }
+    land({ fact: "go_no_go/1", ...there(), gauge: facts.gauge, size, unit: facts.unit || "", enters, needs: needs() }, `${size} ${words}`);
+    field.focus({ preventScroll: true });
+  };
+  const land = (body, text) => {
     const label = `${at.name} ${at.place_words} ${at.point_words}: ${text}`;
     const id = queue.put(body, { label });
     field.value = "";
@@ -142,7 +167,12 @@ document.addEventListener("DOMContentLoaded", () => {
     else field.value += pressed;
     size(); field.focus({ preventScroll: true });
   });
-  const say = window.gudgeonWords;
+  const heard = (button) => {
+    const { kind, quiet, where } = button.dataset, there = button.getAttribute("aria-pressed") !== "true";
+    button.setAttribute("aria-pressed", String(there));
+    queue.put({ fact: "finding/1", kind: there ? kind : quiet, where }, { label: button.textContent });
+    field.focus({ preventScroll: true });
+  };
   const note = async () => {
     const where = at?.place;
     const given = await window.gudgeonAsk({ title: say("Note"), photo: location.pathname.replace(/measure$/, "photo") });
@@ -159,16 +189,42 @@ document.addEventListener("DOMContentLoaded", () => {
     next();
     if (at && at.measurand !== facts.measurand) refresh(at); else question();
   };
+  // Another reading than the one that is asked: another point of this place, or whatever else is wanted now.
+  const another = async () => {
+    const ways = new Map();
+    for (const point of at ? (facts.points || "").split("|").filter(Boolean) : []) ways.set(`${at.name}, ${point}`, { ...at, point });
+    for (const ask of asks) if (!ways.has(ask.name)) ways.set(ask.name, ask);
+    const given = await window.gudgeonAsk({ title: say("Which reading?"), choices: [...ways.keys()], label: say("or some letters of its name"), most: 40 });
+    const named = given && ([...ways.keys()].find((name) => name === given.words) ?? [...ways.keys()].find((name) => name.toLowerCase().includes(given.words.toLowerCase())));
+    if (named) refresh(ways.get(named), ""); else field.focus();
+  };
+  // Taken once with a thermometer, written with every reading until it is taken again.
+  let temperature = "";
+  const warmth = async () => {
+    const none = say("not taken");
+    const given = await window.gudgeonAsk({ title: say("Temperature of the engine or part, °C"), choices: [none], label: "°C", most: 12 });
+    if (given) temperature = given.words === none ? "" : /[a-z°]/i.test(given.words) ? given.words : `${given.words} °C`;
+    warm();
+    field.focus();
+  };
+  const warm = () => { const button = $("temperature"); if (button) { button.textContent = temperature ? say("at {degrees}", { degrees: temperature }) : say("temperature"); button.hidden = !temperature && !/\b(cold|room)\b/.test(facts.needs || ""); } };
   const zero = async ({ gauge, unit, title }) => {
     const given = await window.gudgeonAsk({ title, choices: ["0"], label: say("it shows"), most: 20 });
     field.focus();
     if (given) queue.put({ fact: "zero_checked/1", gauge, text: given.words, unit, holds: true }, { label: `${title}: ${given.words}` });
   };
   document.addEventListener("click", (event) => {
+    const { need, size: pinned, kind, enters } = event.target.dataset ?? {};
+    if (need) { if (!off.delete(need)) off.add(need); marked(event.target); field.focus({ preventScroll: true }); }
+    if (pinned) { field.value = pinned; size(); field.focus({ preventScroll: true }); }
+    if (kind && event.target.closest(".heard")) heard(event.target);
+    if (enters !== undefined) pin(Boolean(enters), event.target.textContent);
     if (event.target.id === "undo") undo();
     if (event.target.id === "zero") zero(event.target.dataset);
     if (event.target.id === "without-zero") { withoutZero.add($("zero").dataset.gauge); event.target.closest("p").hidden = true; field.focus(); }
     if (event.target.id === "note") note();
+    if (event.target.id === "temperature") warmth();
+    if (event.target.id === "another") another();
     if (event.target.id === "skip" && at) skip();
   });
   const undo = () => {

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 import msgspec
 from django.http import Http404, HttpRequest, HttpResponse
 from django.urls import path
+from django.utils.translation import gettext
+from django.utils.translation import gettext_noop as _
 
 from gudgeon.figures.part import part_drawing
 from gudgeon.figures.places import DrawingSpec, PlaceFigure
@@ -15,6 +17,7 @@ from gudgeon.problem import Refused
 from gudgeon.web.screens.measure import photos, typing
 from gudgeon.web.shape import Screen, Sheet, bench, job_sheet, page
 from gudgeon.workbench.calc_links import CalcLink, calculators_for
+from gudgeon.workbench.heard_at import HeardPlace, listening_at
 from gudgeon.workbench.measuring import MeasureView
 from gudgeon.workbench.view import CharacteristicView
 from gudgeon.workbench.zeros import ZeroView, zero_wanted, zeros_of
@@ -44,8 +47,25 @@ class MeasurePage:
     zero: ZeroView | None
     zero_again: ZeroView | None
     calcs: tuple[CalcLink, ...]
+    needs: tuple[tuple[str, str], ...]
+    explained: str
+    page: str
+    listening: tuple[HeardPlace, ...]
+    listening_at: str
 
 
+CONDITIONS = {
+    "cold": _("engine cold"),
+    "clean": _("clean, dry"),
+    "tdc": _("at TDC"),
+    "holder": _("holder tight"),
+    "turned": _("turned twice"),
+    "room": _("room temperature"),
+    "decompressor": _("decompressor off"),
+}
+"""What must be so, in the fewest words: each is a key that a glove taps off."""
+EXPLAINED = ("tdc", "turned")
+"""Those of which the few words are not enough."""
 KEYS = (("7", "8", "9", "±", "⌫"), ("4", "5", "6", ".", "/"), ("1", "2", "3", "0", "no gap"))
 
 
@@ -63,6 +83,7 @@ def measure_page(request: HttpRequest, number: str) -> MeasurePage:
         gauge = ", ".join(t for t in (m.gauge.name, f"set {m.gauge.master}" if m.gauge.master else "") if t)
         gauge += f" · {m.gauge.zero}" if m.gauge.zero else ""
     asked, drifted = _zeros(number, m)
+    leaking = _leaking(m, ask.get("just", ""))
     return MeasurePage(
         sheet=job_sheet("measure", m.job, m.ledger, title=title, subtitle=gauge),
         m=m,
@@ -74,7 +95,20 @@ def measure_page(request: HttpRequest, number: str) -> MeasurePage:
         zero=asked,
         zero_again=drifted,
         calcs=calculators_for(bench(), number, m),
+        needs=tuple((need, gettext(CONDITIONS[need])) for need in m.needs_met),
+        explained=", ".join(words for need, words in zip(m.needs_met, m.needs, strict=True) if need in EXPLAINED),
+        page=m.limit.page if m.limit else "",
+        listening=listening_at(bench(), number, leaking) if leaking else (),
+        listening_at=leaking,
     )
+
+
+def _leaking(m: MeasureView, just: str) -> str:
+    """The cylinder that is under air, or was when the last reading was typed."""
+    if m.ask and m.ask.measurand == "leak_down":
+        return m.ask.place
+    measurand, _, place = just.partition("@")
+    return place if measurand == "leak_down" else ""
 
 
 def _zeros(number: str, m: MeasureView) -> tuple[ZeroView | None, ZeroView | None]:
@@ -107,8 +141,11 @@ def _limit_words(m: MeasureView) -> str:
         wall = f"from {limit.least} to {limit.most}"
     else:
         wall = f"not under {limit.least}" if limit.least else f"not over {limit.most}" if limit.most else ""
+    unit = wall.rpartition(" ")[2]
     new = f"new {limit.new}" if limit.new else ""
-    return " · ".join(t for t in (new, wall, limit.expect, f"page {limit.page}" if limit.page else "") if t)
+    if wall and new.endswith(f" {unit}"):
+        new = new.removesuffix(f" {unit}")
+    return " · ".join(t for t in (new, wall, limit.expect) if t)
 
 
 def _drawing(m: MeasureView) -> str:
@@ -143,6 +180,8 @@ def _judged(c: CharacteristicView) -> Judged:
                 unit=c.unit,
                 places=c.places,
                 title=f"{c.name}: {c.verdict}",
+                width=548,
+                large=True,
             )
         )
     settles = f"settled by {c.settles[0].name}" if c.settles else ""
