@@ -9,7 +9,7 @@ PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check
 COMPILE := $(BIN)/uv pip compile --quiet --universal --python-version 3.11 --fork-strategy fewest --generate-hashes \
 	--no-annotate --no-header --no-emit-index-url --no-emit-find-links $(if $(UPGRADE),--upgrade)
 
-.PHONY: demo papers test check bench requirements clean help
+.PHONY: demo papers test torture check bench requirements clean help
 help:  ## say what can be asked for
 	@sed -n 's/^\([a-z]*\):[^#]*## \(.*\)/  make \1|\2/p' Makefile | column -t -s '|'
 
@@ -21,6 +21,9 @@ papers: $(VENV)/.runtime  ## every kind of paper for every job of the demo, in o
 
 test: $(VENV)/.dev $(VENV)/.system  ## run every test
 	$(BIN)/python -m pytest -n $(WORKERS) --maxprocesses 4 --dist loadscope
+
+torture: $(VENV)/.dev  ## work thousands of randomly worn engines (N=1000, SEED=0: the first seed)
+	$(BIN)/python tools/torture_engines.py $(or $(N),1000) $(or $(SEED),0)
 
 check: $(VENV)/.dev  ## format, lint, types, import contracts, budgets, words, wheels
 	$(BIN)/ruff format --check .

@@ -16,6 +16,7 @@ class MemoryLedgers:
     def __init__(self, clock: StoryClock) -> None:
         self.rows_of: dict[str, list[Row]] = {}
         self.row_of: dict[str, JobRow] = {}
+        self.seq_of: dict[tuple[str, str], int] = {}
         self.clock = clock
 
     def open(self, number, *, title, engine_number, scope, opened_at, typed=(), account=""):  # type: ignore[no-untyped-def]
@@ -36,16 +37,17 @@ class MemoryLedgers:
 
     def append(self, number: str, typed_text: str, *, entry_id: str, account: str, on_head: int | None) -> Landed:
         rows = self.rows_of[number]
-        for row in rows:
-            if codec.decode(row.line).typed.id == entry_id:
-                if codec.typed_text(row.line) != typed_text:
-                    raise refuse("entry", "This id stands with other bytes.", "Make a new entry.")
-                return Landed(id=entry_id, seq=row.seq, digest=row.digest, again=True)
+        if (number, entry_id) in self.seq_of:
+            row = rows[self.seq_of[number, entry_id] - 1]
+            if codec.typed_text(row.line) != typed_text:
+                raise refuse("entry", "This id stands with other bytes.", "Make a new entry.")
+            return Landed(id=entry_id, seq=row.seq, digest=row.digest, again=True)
         if on_head is not None and on_head != len(rows):
             raise refuse("head", "The job has moved on.", "Look at what arrived.")
         line = codec.landed_line(typed_text, seq=len(rows) + 1, landed_at=self.clock.now(), account=account)
         digest = chain.link(rows[-1].digest if rows else chain.START, line)
         rows.append(Row(seq=len(rows) + 1, line=line, digest=digest))
+        self.seq_of[number, entry_id] = len(rows)
         return Landed(id=entry_id, seq=len(rows), digest=digest, again=False)
 
     def append_all(self, number, typed, *, account, on_head):  # type: ignore[no-untyped-def]
@@ -63,6 +65,7 @@ class MemoryLedgers:
 
     def adopt(self, row: JobRow, rows: tuple[Row, ...]) -> None:
         self.row_of[row.number], self.rows_of[row.number] = row, list(rows)
+        self.seq_of |= {(row.number, codec.decode(one.line).typed.id): one.seq for one in rows}
 
 
 class MemoryLibrary:

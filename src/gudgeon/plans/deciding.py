@@ -145,6 +145,8 @@ def _after(given: Given, fate: Fate, verdict: Verdict, chosen: Agreed, *, fit: b
         taken = next((r for r in remedies if chosen.does(r)), remedies[0] if remedies else None)
         if taken is not None and not chosen.does(taken) and (head := _comes_along(given, taken.slot, chosen)):
             taken = replace(taken, slot=head, what="renew")
+        if taken is not None and taken.slot in chosen.renewed:
+            taken = replace(taken, what="renew")
         if taken is not None and taken.slot == fate.slot:
             return fate.harder(taken.what, words, seqs=seqs, sure=True)
         return fate
@@ -239,10 +241,14 @@ def _by_fits(given: Given, known: dict[str, Fate], chosen: Agreed) -> dict[str, 
         tried = ways(given, verdict)
         anyway = {s for s in parts_of(verdict, given.state.anatomy) if s in known and known[s].what == "renew"}
         best = min((w for w in tried if w.holds and anyway <= set(w.slots)), key=lambda w: w.price or 0.0, default=None)
+        for work in (r for r in remedies_of(verdict, given.state.anatomy) if r.what == "machine" and chosen.does(r)):
+            if work.slot in known:
+                known[work.slot] = known[work.slot].harder("machine", _words(verdict), seqs=verdict.rests_on)
+                together = together or (work.slot,)
         slots = together or (best.slots if best else ())
         slots = slots or tuple(r.slot for r in remedies_of(verdict, given.state.anatomy)[:1])
         for slot in slots:
-            if slot in known:
+            if slot in known and (slot in chosen.renewed or known[slot].what != "machine"):
                 fate = known[slot].harder("renew", _words(verdict), seqs=verdict.rests_on, sure=False)
                 known[slot] = replace(fate, sure=known[slot].sure if known[slot].what == "renew" else False)
     return known
@@ -287,7 +293,10 @@ def _decided(given: Given, fate: Fate) -> Fate:
     if HARDER.index(what) < HARDER.index(fate.what) and fate.what in ("renew", "machine"):
         against = said("decided {what}, but a measured breach is never overruled", what=what)
         return replace(fate, because=(*fate.because, reason, against), decided=what, rests_on=(*fate.rests_on, seq))
-    if _was_done(given, fate, decision, seq):  # what was read since the work says what becomes of it now
+    read_since = (
+        decision.what == "measure_again" and fate.what != "measure again" and max(fate.rests_on, default=0) > seq
+    )
+    if read_since or _was_done(given, fate, decision, seq):  # what was read since the work says what becomes of it now
         done = fate.what not in ("renew", "machine")
         return replace(fate, decided=what, done=done, because=(*fate.because, reason), rests_on=(*fate.rests_on, seq))
     return replace(

@@ -14,7 +14,7 @@ from gudgeon.plans.fasteners import finals, not_drawn_up, rows_at
 from gudgeon.plans.incoming import broken_bounds
 from gudgeon.plans.lash_proof import unexplained
 from gudgeon.plans.shape import Given
-from gudgeon.routes.holds import Hold, joints_named
+from gudgeon.routes.holds import DOWN, Hold, joints_named
 from gudgeon.routes.own import asks_for
 
 #: Once one of these is opened, fluids have run out (common practice, no source).
@@ -97,7 +97,8 @@ def _inside(state: JobState, hold: Hold) -> Iterable[str]:
 def _work(given: Given, hold: Hold) -> Iterable[str]:
     """Work that is not done, or was undone since; grit that was not washed off."""
     state, names = given.state, operations(given.state.anatomy)
-    for operation in hold.done:
+    drained = state.scope in DOWN or any(joint.split(" ")[-1] in DRAINS for joint in state.touched_joints)
+    for operation in hold.done if drained else ():
         if not did_since_drained(state, operation):
             yield f"not done: {names[operation].name}"
     washed = _last(state, ("wash",))
@@ -142,11 +143,14 @@ def _before_opening(state: JobState, hold: Hold) -> Iterable[str]:
 
 
 def _parts(state: JobState, hold: Hold) -> Iterable[str]:
-    """Parts that must be new and are not; what is still at the shop."""
+    """Parts that must be new and are not, or were decided to be and still stand there; what is still at the shop."""
     for slot in state.anatomy.slots.values():
         opened = any(str(j) in state.touched_joints for j in slot.joints)
         if slot.kind in hold.new and opened and (state.slots.get(slot.name) or "orig:").startswith("orig:"):
             yield f"not new: {say(slot.name)}"
+        seq, decided = state.dispositions.get(state.slots.get(slot.name) or "", (0, None))
+        if decided is not None and decided.what == "renew" and {j.name for j in slot.joints} & set(hold.decided):
+            yield f"still in, decided in entry {seq} to be renewed: {say(slot.name)}"
     for done in state.did("sent_out") if hold.all_back else ():
         if len(state.did("came_back", done.where)) < len(state.did("sent_out", done.where)):
             yield f"not back: {say(done.where)}"

@@ -160,7 +160,7 @@ class _Builder:
             place = slot.split("/")[0]
             if words == "cut seat":
                 self._shim(key, place)
-            if words == "rebore" and self.anatomy.has(f"{place}/piston"):
+            if words == "rebore" and str(self.given.state.slots.get(f"{place}/piston") or "").startswith("orig:"):
                 self.out.rules.append(needs(key, self.renew(f"{place}/piston")))
             if words in ("rebore", "hone", "file ring gap"):
                 self.out.rules.append(excludes(key, self.renew(slot)))
@@ -216,6 +216,8 @@ class _Builder:
                 self.out.wishes.append(rule)
 
     def _remedy(self, remedy: Remedy) -> str:
+        if remedy.words == "rebore" and not can_bore(self.given, remedy.slot.split("/")[0]):
+            return self.renew(remedy.slot)
         return self.renew(remedy.slot) if remedy.what == "renew" else self.work(remedy.words, remedy.slot)
 
     def _fit(self, verdict: Verdict) -> Allowed | None:
@@ -242,7 +244,8 @@ class _Builder:
 
     def _rebore(self, verdict: Verdict) -> tuple[str, ...]:
         """A bore cut to the piston in hand holds by its making."""
-        found = [r for r in remedies_of(verdict, self.anatomy) if r.words == "rebore"]
+        place = verdict.place
+        found = [r for r in remedies_of(verdict, self.anatomy) if r.words == "rebore" and can_bore(self.given, place)]
         return tuple(self._remedy(r) for r in found)
 
     def condemned(self) -> None:
@@ -303,6 +306,20 @@ class _Builder:
     def _lies_here(self, number: str, count: int, numbers: set[str]) -> None:
         if number in numbers:
             self.out.stock[number] = self.out.stock.get(number, 0) + count
+
+
+def can_bore(given: Given, cylinder: str) -> bool:
+    """Whether a piston can be had that fills this bore once it is cut: a bore only gets wider."""
+    bore, clearance = given.judged.at("bore_diameter", cylinder), given.book.limit_for("piston_clearance", cylinder)
+    sold, size = given.book.parts_in(f"{cylinder}/piston"), given.book.limit_for("piston_diameter", cylinder)
+    known = bore is not None and bore.value is not None and clearance is not None and clearance.new_high is not None
+    if len(sold) != 1 or not known or size is None or size.new_high is None:
+        return True  # oversizes, or nothing that says otherwise
+    assert bore is not None
+    assert bore.value is not None
+    assert clearance is not None
+    assert clearance.new_high is not None
+    return size.new_high + clearance.new_high >= bore.value
 
 
 def _useful(remedies: tuple[Remedy, ...], verdict: Verdict) -> tuple[Remedy, ...]:

@@ -50,7 +50,14 @@ def screw(given: Given, valve: str, verdict: Verdict | None) -> Line:
     window = window_of(given, valve)
     read = verdict.value if verdict else None
     aim = window.aim_mm if window else None
-    numbers: Numbers = (("valve", valve), ("read_mm", read), ("aim_mm", aim), ("buy", False), ("moved", False))
+    numbers: Numbers = (
+        ("valve", valve),
+        ("read_mm", read),
+        ("aim_mm", aim),
+        ("buy", False),
+        ("moved", False),
+        ("turned", True),
+    )
     what = said("set by its screw to {aim:.3f}, read again after its locknut", aim=aim) if aim is not None else said(
         "set by its screw, read again after its locknut")  # fmt: skip
     return Line(where=valve, what=what, numbers=numbers)

@@ -36,7 +36,8 @@ def walk(given: Given, earlier: tuple[Plan, ...]) -> tuple[Met, ...]:
         within = given.state.scope in step.scopes
         every = operations(given.state.anatomy)[step.operation].where(given.state.anatomy) if within else ()
         places = [p for p in every if _met(given, step, p, moved)]
-        found += [_carried_out(given, p) for p in earlier if places and p.key == step.carries]
+        carried = [_carried_out(given, p) for p in earlier if p.key == step.carries]
+        found += [m for m in carried if places or (within and not m.done)]
         found += [_hold(holds[key]) for key in step.before if key in holds]
         found += [Met(step=step, place=p, done=_done(given, step, p)) for p in places]
         found += [_hold(holds[key]) for key in step.holds if key in holds]
@@ -58,7 +59,9 @@ def _hold(status: HoldStatus) -> Met:
 
 def _carried_out(given: Given, plan: Plan) -> Met:
     """A plan at its place on the route: done when nothing of it is left to do with the joints as they stand."""
-    left = any(dict(line.numbers).get("moved") for line in plan.lines) or bool(plan.machines)
+    left = any(n.get("moved") or n.get("turned") for n in map(dict, (x.numbers for x in plan.lines))) or bool(
+        plan.machines
+    )
     opened = any(j.endswith(" holder") for j in given.state.open_joints)
     waits = plan.state == "waits" and (opened or plan.key != "shims")
     return Met(plan=plan, done=not left and not waits and plan.state != "impossible")

@@ -29,6 +29,8 @@ class Hold:
     undo the signature when they are disturbed; `if_opened` skips the hold while none of these joints was opened;
     `after` are holds that stand before it, where the scope has them; `once` counts parts that are used once.
 
+    `decided` are joints behind which no part may stand that was decided to be renewed.
+
     `as_found` wants one of these read before anything was opened; `new` are kinds of parts that must be new once their joint
     was opened; `washed` is work that leaves grit behind; `drawn_up` wants every fastener of an opened joint at its last
     stage; `all_back` that nothing is at the shop; `approved` the owner's word; `retightened` what the book says after a heat
@@ -57,6 +59,7 @@ class Hold:
     retightened: bool = False
     cured: bool = False
     if_done: tuple[str, ...] = ()
+    decided: tuple[str, ...] = ()
 
     def features(self, anatomy: Anatomy) -> tuple[Feature, ...]:
         """What a signature here rests on, so that it ages as a reading does."""
@@ -169,6 +172,7 @@ _LIST = (
         ages_with=("ring_gap",),
         joints=("pin", "rings"),
         new=("circlips",),
+        decided=("pin", "rings", "base"),
         washed=("hone", "rebore", "deglaze", "skim_barrel", "file_ring_gap"),
         asks=(
             "ring marks up, gaps turned apart",
@@ -200,6 +204,7 @@ _LIST = (
         scopes=HEAD_OUT,
         proves=("seal_test",),
         ages_with=("seal_test",),
+        decided=("keepers", "guide axis"),
         asks=("keepers tapped and seen seated on every valve",),
     ),
     Hold(
@@ -208,6 +213,7 @@ _LIST = (
         hides="a head set on without a dowel, an O-ring or its oil",
         scopes=DOWN,
         joints=("head",),
+        decided=("head",),
         all_back=True,
         asks=(
             "dowels counted in, gasket the right way up",
@@ -221,6 +227,7 @@ _LIST = (
         scopes=("valves", *DOWN),
         joints=("holder", "sprocket", "tensioner"),
         if_opened=("holder", "sprocket", "tensioner"),
+        decided=("holder", "sprocket", "tensioner", "follower shaft"),
         asks=(
             "crank at the book's mark, cams at theirs, the pulled strand taut",
             "tensioner reset, then fitted and tight, then released",

@@ -13,6 +13,7 @@ from gudgeon.job.state import JobState
 from gudgeon.measurands.own import measurands
 from gudgeon.measurands.shape import Measurand
 from gudgeon.plans.shape import Given, Plan
+from gudgeon.plans.walk import TURNS
 from gudgeon.routes.own import asks_for
 from gudgeon.verdicts.gather import about
 from gudgeon.verdicts.quick import ranked
@@ -75,7 +76,10 @@ def _missing(given: Given) -> list[tuple[str, str, str]]:
         for key in asks_for(given.state.scope, anatomy)
         for want in judged[key].wants
         for place in judged[key].where(anatomy)
-        if (key, place) not in whole and (key, place) not in spared and _judged_here(given, key, place)
+        if (key, place) not in whole
+        and (key, place) not in spared
+        and _judged_here(given, key, place)
+        and not _plans_only(given.state, want.measurand)
         for there in (want.at(anatomy, place),)
         for point in read[want.measurand].points(anatomy, there)
         if (want.measurand, about(given.state, want.measurand, there), point) not in stands
@@ -87,6 +91,13 @@ def _missing(given: Given) -> list[tuple[str, str, str]]:
         if now:
             return now
     return []
+
+
+def _plans_only(state: JobState, measurand: str) -> bool:
+    """Whether a reading would plan and never release: lash and marks are proved with the tensioner released, after two turns."""
+    if measurand not in ("lash", "timing_marks"):
+        return False
+    return "engine tensioner" in state.open_joints or (state.turns is not None and state.turns < TURNS)
 
 
 def _worst_first(given: Given, found: list[Address]) -> list[Address]:
@@ -182,7 +193,10 @@ def _settling(given: Given) -> list[tuple[str, str, str]]:
 
 def _for_plans(given: Given, plans: tuple[Plan, ...]) -> list[tuple[str, str, str]]:
     """What a plan waits for, where it is a reading."""
-    stands, state, found = _standing(given), given.state, list[tuple[str, str, str]]()
+    state, found = given.state, list[tuple[str, str, str]]()
+    stands = {
+        (t.fact.measurand, t.part or t.fact.where, t.fact.point) for t in state.readings if t.fresh and not t.warm
+    }
     read = measurands(state.anatomy)
     for plan in plans:
         for address in plan.needs:

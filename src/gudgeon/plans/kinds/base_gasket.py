@@ -41,7 +41,8 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
 def _one(given: Given, verdict: Verdict) -> tuple[str, Line | None, Buy | None, list[Said]]:
     slot = f"{verdict.place}/base gasket"
     where = say(verdict.place, single=given.state.anatomy.layout.cylinders == 1)
-    if verdict.good and verdict.new_low is not None and verdict.verdict == "as new":
+    touching = [v for v in _valves_of(given, verdict) if v.bad and v.fresh]
+    if verdict.good and verdict.new_low is not None and verdict.verdict == "as new" and not touching:
         numbers = (("squish_mm", verdict.value), ("thickness_mm", _standing(given, slot)), ("moved", False))
         what = said("squish {squish:.2f} as new: the same thickness again", squish=verdict.value or 0.0)
         return "nothing to do", Line(where=verdict.place, what=what, numbers=numbers), None, [
@@ -76,7 +77,11 @@ def _chosen(
     what = said("{name}: squish {squish:.2f}", name=best.name, squish=squish)
     line = Line(where=verdict.place, what=what, numbers=numbers, because=_moves(thick - now))
     if not moved:
-        word = "nothing to do" if verdict.good else "impossible"
+        word = (
+            "nothing to do"
+            if verdict.good and not any(v.bad and v.fresh for v in _valves_of(given, verdict))
+            else "impossible"
+        )
         return word, line, None, [said("no other class comes nearer: squish {squish:.2f}", squish=squish)]
     buy = Buy(number=best.number, name=best.name, count=1, slots=(slot,), because=said("squish {squish:.2f}", squish=squish),
               price=price_of(given, best.number))  # fmt: skip
@@ -105,12 +110,19 @@ def _squish_with(given: Given, verdict: Verdict, row: PartRow, now: float) -> fl
     if verdict.low is not None and squish - reach * (verdict.u or 0.0) < verdict.low:
         return None
     lost = max(0.0, thinner)
-    for other in given.judged.of("valve_to_piston"):
-        if other.place.startswith(f"{verdict.place}.") and other.value is not None and other.low is not None:
-            kept = other.value - lost - reach * (other.u or 0.0) >= other.low
+    for other in _valves_of(given, verdict):
+        if other.value is not None and other.low is not None:
+            gain = max(0.0, -thinner) if other.bad else 0.0
+            kept = other.value + gain - lost - reach * (other.u or 0.0) >= other.low
             if not kept:
                 return None
     return squish
+
+
+def _valves_of(given: Given, squish: Verdict) -> tuple[Verdict, ...]:
+    """Valve to piston at every valve of this cylinder."""
+    anatomy = given.state.anatomy
+    return tuple(v for v in given.judged.of("valve_to_piston") if anatomy.cylinder(v.place) == squish.place)
 
 
 def _aim(verdict: Verdict) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from gudgeon.anatomy import say
 from gudgeon.characteristics.catalogue import CHARACTERISTICS
 from gudgeon.plans.evidence import Evidence
 from gudgeon.plans.lives import hours_of
@@ -11,7 +12,7 @@ from gudgeon.plans.proof_lines import air_lines, path_lines, verdict_lines, whee
 from gudgeon.plans.shape import Given, Line, Plan, Planner
 from gudgeon.plans.tested import Tested, tested
 from gudgeon.problem import Said, said
-from gudgeon.routes.holds import FIRST_LOOKS_H
+from gudgeon.routes.holds import DOWN, FIRST_LOOKS_H
 from gudgeon.routes.scopes import SCOPES, asks_for
 
 KEY, NAME = "proof", "proof"
@@ -20,6 +21,8 @@ CAM_JOINTS = (" holder", " sprocket", " tensioner")
 CAM_PROOFS = ("timing_marks", "oil_at_cams")
 #: What the closed engine is asked, in this order.
 PROVED = ("timing_marks", "lash", "oil_at_cams", "leak_down", "compression")
+#: What comes near what, read on the closed head: a thicker base gasket cures it where this job takes the base apart.
+NEAR = ("squish", "valve_to_piston")
 #: So many holds are named before they are only counted.
 NAMED = 6
 #: Joints that a test opens itself.
@@ -37,12 +40,24 @@ def plan(given: Given, earlier: tuple[Plan, ...]) -> Plan:
         rests |= seqs
     needs = _needs(given, asked)
     lines += [*_gate(earlier), _recheck(given)]
+    near = _failed(given, earlier, tuple(k for k in asked if k in NEAR), NEAR)
+    if near:
+        return Plan(key=KEY, name=NAME, state="impossible", lines=tuple(lines), needs=needs,
+                    rests_on=tuple(sorted(rests)), reasons=near)  # fmt: skip
     opened = [j for j in given.state.open_joints if not j.endswith(LIGHT)]
     if opened:
         why = said("joints still open: {n}; nothing is proved before they are at final torque", n=len(opened))
         return Plan(
             key=KEY, name=NAME, state="waits", lines=tuple(lines), rests_on=tuple(sorted(rests)), reasons=(why,)
         )
+    off = _off(given, asked)
+    if off:
+        return Plan(key=KEY, name=NAME, state="ready", lines=tuple(lines), needs=needs,
+                    rests_on=tuple(sorted(rests)), reasons=off)  # fmt: skip
+    failed = _failed(given, earlier, asked, PROVED)
+    if failed:
+        return Plan(key=KEY, name=NAME, state="impossible", lines=tuple(lines), needs=needs,
+                    rests_on=tuple(sorted(rests)), reasons=failed)  # fmt: skip
     done = said("everything this job asks is proved") if not needs else said("proofs open: {n}", n=len(needs))
     return Plan(key=KEY, name=NAME, state="waits" if needs else "nothing to do", lines=tuple(lines), needs=needs,
                 rests_on=tuple(sorted(rests)), reasons=(done,))  # fmt: skip
@@ -93,6 +108,30 @@ def _needs(given: Given, asked: tuple[str, ...]) -> tuple[str, ...]:
         for place in CHARACTERISTICS[key].where(given.state.anatomy)
         if not ((verdict := given.judged.at(key, place)) and verdict.good)
     )
+
+
+def _off(given: Given, asked: tuple[str, ...]) -> tuple[Said, ...]:
+    """Marks that are off are set again, not given up."""
+    single = given.state.anatomy.layout.cylinders == 1
+    bad = [v for v in given.judged.of("timing_marks") if v.bad and v.fresh] if "timing_marks" in asked else []
+    return tuple(said("timing marks, {where}: {said}: nothing is turned further; tensioner out, then the sprocket; set the cam "
+                      "to its mark, close, two turns, read again", where=say(v.place, single=single), said=v.said)
+                 for v in bad)  # fmt: skip
+
+
+def _failed(given: Given, earlier: tuple[Plan, ...], asked: tuple[str, ...], keys: tuple[str, ...]) -> tuple[Said, ...]:
+    """What was read on the closed engine and is bad: reading on does not cure it, and this job plans nothing that does."""
+    state = given.state
+    if state.scope in DOWN and not any(joint.endswith((" head", " base")) for joint in state.touched_joints):
+        return ()  # as found: the job is about to take it apart
+    plans = {p.key for p in earlier}
+    planned = {"timing_marks", *(("lash",) if "shims" in plans else ()), *(NEAR if "base_gasket" in plans else ())}
+    bad = [v for key in keys if key in asked and key not in planned for v in given.judged.of(key) if v.bad and v.fresh]
+    words = [said("{name}: {said}, {word}", name=v.name, said=v.said, word=v.verdict) for v in bad]
+    way = said(
+        "it does not pass as it stands: take it apart where it fails, widen the job, or give it up with this reason"
+    )
+    return (*words, way) if words else ()
 
 
 def _gate(earlier: tuple[Plan, ...]) -> Iterable[Line]:

@@ -20,6 +20,7 @@ from gudgeon.plans.shim_items import Item, items_for, shim_slots, sizes_on_sale,
 from gudgeon.plans.shim_none import NoShim, no_shim
 from gudgeon.plans.shim_set import Choice, Lift, best_set, best_with_lifts
 from gudgeon.problem import Said, said
+from gudgeon.routes.own import asks_for
 
 KEY, NAME = "shims", "shims"
 #: What must be done to a valve before its shim can be planned, as slots beside the valve.
@@ -85,8 +86,9 @@ def _screws(given: Given) -> Plan:
     unread = tuple(v for v, d in verdicts.items() if d is None or not (d.bad or d.good))
     rows = tuple(lines.screw(given, v, verdicts[v]) for v in bad)
     words = said("lash is set by screws: {bad} to set, {unread} to read", bad=len(bad), unread=len(unread))
-    state = "ready" if bad else ("waits" if unread else "nothing to do")
-    needs = tuple(f"lash@{v}" for v in unread)
+    now = _readable(given, unread)
+    state = "ready" if bad else ("waits" if now else "nothing to do")
+    needs = tuple(f"lash@{v}" for v in now)
     return Plan(key=KEY, name=NAME, state=state, lines=rows, needs=needs, reasons=(words,))  # type: ignore[arg-type]
 
 
@@ -179,12 +181,21 @@ def _whys(alone: list[Response]) -> tuple[Said, ...]:
 def _set(evidence: Evidence, windows: Mapping[str, Window], found: _Sorted) -> Plan:
     given = evidence.given
     rooms = {v: room_of(evidence, v, windows[v]) for v in found.planned}
-    needs = (*(f"lash@{v}" for v in found.unread), *_needs(evidence, rooms))
+    needs = (*(f"lash@{v}" for v in _readable(given, found.unread)), *_needs(evidence, rooms))
     seqs = tuple(sorted({s for room in rooms.values() for s in room.rests_on}))
+    closed = _no_gap(evidence, rooms)
+    if closed and "tip_height" not in asks_for(given.state.scope, given.state.anatomy):
+        wider = said(
+            "a lash over a thinner shim would tell; this job reads no tip heights: widen it to head out, or stop"
+        )
+        reasons = (*closed, wider, *lines.warnings(evidence, tuple(windows), rooms))
+        return Plan(key=KEY, name=NAME, state="impossible", rests_on=seqs, reasons=reasons,
+                    lines=tuple(lines.stays(evidence, v) for v in found.settled),
+                    buys=lines.used(evidence, ()))  # fmt: skip
     if needs:
         rows = tuple(lines.stays(evidence, v) for v in found.settled)
         reasons = (
-            *_no_gap(evidence, rooms),
+            *closed,
             *lines.marks(evidence, rooms),
             *lines.warnings(evidence, tuple(windows), rooms),
         )
@@ -209,6 +220,12 @@ def _set(evidence: Evidence, windows: Mapping[str, Window], found: _Sorted) -> P
     reasons = (*(w for none in without for w in none.words), *summary, *lines.warnings(evidence, tuple(windows), rooms))
     return Plan(key=KEY, name=NAME, state="impossible" if without else "ready", lines=rows, rests_on=seqs,
                 reasons=reasons, buys=(*lines.buys(given, chosen), *lines.used(evidence, chosen)))  # fmt: skip
+
+
+def _readable(given: Given, unread: tuple[str, ...]) -> tuple[str, ...]:
+    """What is read before the set is planned: with a holder open it waits for two turns of the closed engine."""
+    opened = any(joint.endswith(" holder") for joint in given.state.open_joints)
+    return () if opened else unread
 
 
 def _needs(evidence: Evidence, rooms: Mapping[str, Room]) -> tuple[str, ...]:
@@ -307,4 +324,4 @@ def _picked(
     return None if found is None else tuple(c for c in found[0] if c.moved or c.room.valve not in stay)
 
 
-KIND = Planner(key=KEY, name=NAME, plan=plan, scopes=("valves", "head out", "whole top end"))
+KIND = Planner(key=KEY, name=NAME, plan=plan, scopes=("valves", "cylinder", "head out", "whole top end"))

@@ -1,0 +1,1 @@
+"""Randomly worn engines, each worked by a technician who does what the bench says."""
