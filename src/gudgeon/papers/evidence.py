@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from gudgeon.papers.blocks import Block, Heading, KeyValues, Para, Table
+from gudgeon.papers.blocks import Block, Heading, KeyValues, Para, Table, Together
 from gudgeon.papers.common import (
     DASH,
     GOOD,
@@ -185,9 +185,7 @@ def ledger(view: JobRecord) -> tuple[Block, ...]:
         ("digest", grouped(view.ledger.digest)),
         ("book", f"{view.job.book.name}, edition {view.job.book.edition}, {grouped(view.job.book.sha256[:16])}"),
     )
-    return (
-        Heading("Ledger", 2),
-        KeyValues(facts),
-        Para("This digest, held against the job (gudgeon ledger verify, with --against), shows any change made before it.",
-             "context"),
-    )  # fmt: skip
+    words = (
+        "This digest, held against the job (gudgeon ledger verify, with --against), shows any change made before it."
+    )
+    return (Together((Heading("Ledger", 2), KeyValues(facts), Para(words, "context"))),)

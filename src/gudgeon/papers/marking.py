@@ -10,7 +10,7 @@ from urllib.parse import quote, unquote
 import segno
 
 from gudgeon.figures.code import square_code
-from gudgeon.papers.blocks import Block, KeyValues, TitleBlock, title_of
+from gudgeon.papers.blocks import Block, KeyValues, TitleBlock, Together, title_of
 
 FORM = "GUDGEON-PAPER:1"
 SHORT = 32
@@ -52,6 +52,8 @@ def _timeless(block: Block) -> Block:
             return replace(block, by="", ledger="", date="", code="", mark="")
         case KeyValues(pairs=pairs):
             return KeyValues(tuple(pair for pair in pairs if pair[0] not in OF_THE_MOMENT))
+        case Together(blocks=blocks):
+            return Together(tuple(map(_timeless, blocks)))
         case _:
             return block
 

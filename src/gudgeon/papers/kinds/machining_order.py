@@ -20,6 +20,7 @@ from gudgeon.papers.blocks import (
     Para,
     Signature,
     Table,
+    Together,
 )
 from gudgeon.papers.common import listed, number, part_figure, title
 from gudgeon.view.job import CutView
@@ -57,7 +58,7 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
     found += _cautions(view, cuts)
     for n, cut in enumerate(cuts, 1):
         found += _item(view, n, cut)
-    return (*found, *_closing(), *_ordered(order))
+    return (*found, *_ordered(order), Together(_closing()))
 
 
 def _cuts(view: JobRecord) -> tuple[CutView, ...]:
