@@ -74,14 +74,27 @@ class Result:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
+class Curve:
+    """A line of a drawing that a page shows beside the figures."""
+
+    name: str
+    points: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
 class Answer:
-    """The figures, how they were found, where the rule comes from, when it holds, and what else must be said."""
+    """The figures, how they were found, where the rule comes from, when it holds, and what else must be said.
+
+    `curves` run over crank degrees, in mm; `events` are the four of a cam as a book prints them.
+    """
 
     results: tuple[Result, ...]
     method: str
     source: str
     validity: str
     notes: tuple[str, ...] = ()
+    curves: tuple[Curve, ...] = ()
+    events: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)

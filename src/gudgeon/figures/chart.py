@@ -34,8 +34,8 @@ from gudgeon.problem import refuse, said
 
 WIDTH, HEIGHT = 720.0, 420.0
 LEFT, RIGHT, TOP, BOTTOM = 92.0, 690.0, 48.0, 352.0
-Mark = Literal["diamond", "hollow", "square", "dotted", "none"]
-DASHES = {"diamond": "", "hollow": "8 5", "square": "2 4", "dotted": "2 4", "none": ""}
+Mark = Literal["diamond", "hollow", "square", "dotted", "dashed", "none"]
+DASHES = {"diamond": "", "hollow": "8 5", "square": "2 4", "dotted": "2 4", "dashed": "14 6", "none": ""}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,7 +144,7 @@ def _point(x: float, y: float, mark: Mark) -> Element:
             return group(fill(diamond, PAPER), stroke(diamond))
         case "square":
             return fill(poly(box(x - 6, y - 6, 12, 12)))
-        case "dotted" | "none":
+        case "dotted" | "dashed" | "none":
             return group()
 
 

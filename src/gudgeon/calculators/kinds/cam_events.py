@@ -9,6 +9,7 @@ from gudgeon.mechanics.cam_timing import timing
 def work(*, ivo: float, ivc: float, evo: float, evc: float) -> Answer:
     t = timing(ivo, ivc, evo, evc)
     return Answer(
+        events=(ivo, ivc, evo, evc),
         results=(
             Result(name="intake duration", value=t.intake_duration_deg, unit="°"),
             Result(name="exhaust duration", value=t.exhaust_duration_deg, unit="°"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gudgeon.calculators.shape import WORDS, Answer, Calculator, Key, Result
+from gudgeon.calculators.shape import WORDS, Answer, Calculator, Curve, Key, Result
 from gudgeon.mechanics import valve_piston as m
 from gudgeon.mechanics.lift import LAWS, Lobe
 
@@ -47,6 +47,7 @@ def work(
     chain = ("A chain-driven cam turns too: move the centre by what timing-shift says.",) if milled else ()
     touch = ("They touch: do not turn this engine, not even by hand.",) if found.gap_mm <= 0 else ()
     return Answer(
+        curves=_curves(train, shut, centre, lash),
         results=tuple(results),
         method="least over the crank of gap + piston travel · cos(valve angle) − (lift − lash); by slope, not by steps",
         source="slider-crank (Heywood, from memory) and the valve's axis, derived; uncertainty after JCGM 101:2008",
@@ -54,6 +55,16 @@ def work(
         notes=(*touch, *chain, "A least clearance is the maker's figure; check with clay on the piston before the first turn. "
                "The maker's manual, local codes and licensed practice come first."),
     )  # fmt: skip
+
+
+def _curves(train: m.Train, shut: float, centre: float, lash: float) -> tuple[Curve, ...]:
+    """The room that the piston leaves along the valve axis, and how much of it the valve takes, around top dead centre."""
+    degrees = range(-60, 61, 2)
+    gaps = [m.gap_at_mm(train, at, shut, centre, lash) for at in degrees]
+    rooms = [m.gap_at_mm(train, at, shut, centre, lash + train.lobe.lift_mm) for at in degrees]
+    lifts = [room - gap for room, gap in zip(rooms, gaps, strict=True)]
+    found = (("room to the piston", rooms), ("valve lift", lifts), ("clearance", gaps))
+    return tuple(Curve(name=name, points=tuple(zip(map(float, degrees), line, strict=True))) for name, line in found)
 
 
 KIND = Calculator(

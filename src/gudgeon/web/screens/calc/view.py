@@ -11,9 +11,12 @@ from django.utils.translation import gettext as _
 from gudgeon.calculators.asking import work_out
 from gudgeon.calculators.catalogue import CALCULATORS, calculator
 from gudgeon.calculators.shape import FILE, Answer, Calculator, Key
+from gudgeon.figures.chart import ChartSpec, Mark, Series, chart
+from gudgeon.figures.timing import TimingSpec, timing
 from gudgeon.problem import Refused
 from gudgeon.web.forms import Wrong, uploaded, wrongs
 from gudgeon.web.shape import Screen, Sheet, page
+from gudgeon.web.words import FIGURES, figures, spoken
 
 MOST_TYPED = 4000
 KEPT = ("back",)
@@ -44,6 +47,7 @@ class CalcPage:
     example: str
     figures: tuple[tuple[str, str, str], ...]
     answer: Answer | None
+    drawn: str
     problems: tuple[Wrong, ...]
     back: str
 
@@ -77,19 +81,37 @@ def calc(request: HttpRequest, name: str) -> HttpResponse:
         except Refused as refused:
             problems = wrongs(refused)
     shown = tuple(_field(key, typed) for key in kind.keys)
-    figures = tuple((r.name, _shown(r.value), r.unit) for r in answer.results) if answer else ()
+    found = tuple((r.name, _shown(r.value), r.unit) for r in answer.results) if answer else ()
     context = CalcPage(
         sheet=Sheet(door="more", title=kind.key.replace("-", " ").capitalize(), subtitle=_("calculator")),
         key=kind.key,
         line=kind.line,
         fields=shown,
         example=kind.example,
-        figures=figures,
+        figures=found,
         answer=answer,
+        drawn=figures(_drawn(kind, answer)) if answer else "",
         problems=problems,
         back=_back(request),
     )
     return page(request, "screens/calc/calc.html", context, status=422 if problems else 200)
+
+
+def _drawn(kind: Calculator, answer: Answer) -> str:
+    """The figure of the answer, where it has one: the events around the crank, or lines over it."""
+    title = spoken(kind.key.replace("-", " "))
+    if answer.events:
+        opens, closes, out, shuts = answer.events
+        spec = TimingSpec(title=title, intake_opens_btdc_deg=opens, intake_closes_abdc_deg=closes,
+                          exhaust_opens_bbdc_deg=out, exhaust_closes_atdc_deg=shuts)  # fmt: skip
+        return timing(spec, FIGURES)
+    if not answer.curves:
+        return ""
+    marks: tuple[Mark, ...] = ("dashed", "dotted", "none")
+    lines = tuple(
+        Series(name=spoken(c.name), points=c.points, mark=mark) for c, mark in zip(answer.curves, marks, strict=False)
+    )
+    return chart(ChartSpec(title=title, across="°", up="mm", series=lines, low=0.0, places=1), FIGURES)
 
 
 def _typed(request: HttpRequest, kind: Calculator) -> tuple[dict[str, str], tuple[Wrong, ...]]:
