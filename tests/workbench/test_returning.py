@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from itertools import takewhile
+from pathlib import Path
 
 import pytest
 
+from gudgeon.cli.main import main
 from gudgeon.demo.story import NUMBER, chapters
 from gudgeon.job.entries import Note, OperationDone, Reading
 from gudgeon.problem import Refused
@@ -44,13 +46,14 @@ def test_the_whole_sheet_lands_as_one_batch_in_the_order_of_the_work(bench: Work
     sheet = form(bench, NUMBER)
     assert {item.where for item in sheet.items} == {IL, IR} and sheet.order == "M-2"
     before = bench.loaded(NUMBER).head
-    landed = accept(bench, NUMBER, filled(sheet), HAND, seen=sheet.seen)
+    landed = accept(bench, NUMBER, filled(sheet) | {"temperature": "21 °C"}, HAND, seen=sheet.seen)
     facts = [e.typed.body for e in bench.loaded(NUMBER).entries if e.seq > before]
     assert len(landed) == len(facts) and bench.verify(NUMBER) == ()
     here = [f for f in facts if isinstance(f, OperationDone | Reading) and f.where == IL]
     at = [f.operation if isinstance(f, OperationDone) else f.text for f in here
           if isinstance(f, OperationDone) or f.measurand == "tip_height"]  # fmt: skip
     assert at == ["fit_guide", "ream_guide", "37.62", "cut_seat", "37.80"]
+    assert {f.temperature for f in facts if isinstance(f, Reading)} == {"21 °C"}
     back = next(f for f in facts if isinstance(f, OperationDone) and f.operation == "came_back")
     assert f"{IL}/seat" not in back.detail["untouched"] and "c1.ex.left/guide" in back.detail["untouched"]
     with pytest.raises(Refused, match="Nothing is at the shop"):
@@ -74,6 +77,8 @@ def test_a_wrong_number_a_slip_and_an_old_head_land_nothing(bench: Workbench) ->
     sheet = form(bench, NUMBER)
     key = next(f.key for item in sheet.items for f in item.fields if f.measurand == "guide_bore")
     before = bench.loaded(NUMBER).head
+    with pytest.raises(Refused, match="temperature"):
+        accept(bench, NUMBER, filled(sheet) | {"temperature": "warm"}, HAND, seen=sheet.seen)
     for text in ("fifty", "50.05", "=1+1", "-5"):
         with pytest.raises(Refused):
             accept(bench, NUMBER, filled(sheet) | {key: text}, HAND, seen=sheet.seen)
@@ -90,3 +95,23 @@ def test_the_table_of_the_shop_fills_the_sheet(bench: Workbench) -> None:
     for wrong in (text + f"{IL};tip_height;;37.81\n", text + "c9;tip_height;;1\n", "a;b\n1;2\n"):
         with pytest.raises(Refused):
             typed_from(wrong.encode(), "shop.csv", sheet)
+
+
+def test_the_command_asks_for_the_sheet_and_lands_it(
+    bench: Workbench, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("gudgeon.wiring.bench.workbench", lambda: bench)
+    assert main(["job", "returned", NUMBER]) == 0
+    assert capsys.readouterr().out.startswith("place,measurand,point,value\nc1.in.left,")
+    sheet = form(bench, NUMBER)
+    sizes = filled(sheet)
+    lines = [f"{f.where},{f.key.split(':')[1]},{f.point},{sizes[f.key]}" for item in sheet.items for f in item.fields]
+    table = tmp_path / "shop.csv"
+    table.write_text("\n".join(("place,measurand,point,value", *lines[:-1])), encoding="utf-8")
+    assert main(["job", "returned", NUMBER, str(table)]) == 1
+    table.write_text("\n".join(("place,measurand,point,value", *lines)), encoding="utf-8")
+    assert main(["job", "returned", NUMBER, str(table), "--untouched", "c9/seat"]) == 1
+    assert main(["job", "returned", NUMBER, str(table), "--untouched", "all", "--temperature", "21 °C"]) == 0
+    assert "entries; next: " in capsys.readouterr().out
+    back = [e.typed.body for e in bench.loaded(NUMBER).entries if isinstance(e.typed.body, OperationDone)]
+    assert "c1.ex.left/guide" in next(f for f in back if f.operation == "came_back").detail["untouched"]

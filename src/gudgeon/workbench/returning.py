@@ -203,4 +203,4 @@ def _fitted(state: JobState, slot: str, kind: str) -> PartFitted:
 def _reading(field: Field, typed: Mapping[str, str]) -> Reading:
     gauge = typed.get(f"gauge:{field.measurand}", "")
     return Reading(measurand=field.measurand, where=field.where, point=field.point, text=typed[field.key].strip(),
-                   unit="mm", gauge=gauge)  # fmt: skip
+                   unit="mm", gauge=gauge, temperature=typed.get("temperature", "").strip())  # fmt: skip

@@ -49,6 +49,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     earlier = verbs.add_parser("earlier", help="take in what earlier jobs read: of this engine, or of its family")
     earlier.add_argument("job")
     earlier.add_argument("--family", action="store_true", help="of other engines of the same book")
+    _add_returning(verbs)
     widening = verbs.add_parser("widen", help="ask for more than the job began with")
     widening.add_argument("job")
     widening.add_argument("scope")
@@ -98,6 +99,21 @@ def _add_collecting(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) 
     collecting.add_argument("--confirm", nargs="*", default=[], metavar="ROW", help="rows whose reading is no slip")
     collecting.add_argument("--leave-out", nargs="*", default=[], metavar="ROW", help="rows that do not count")
     collecting.add_argument("--dry-run", action="store_true", help="only say what each row would become")
+
+
+def _add_returning(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """What a machining order that came back needs."""
+    returning = verbs.add_parser("returned", help="a machining order that came back: all of it lands, or nothing")
+    returning.add_argument("job")
+    returning.add_argument("file", nargs="?", default="", help="the shop's table, CSV: place, measurand, point, value")
+    returning.add_argument(
+        "--gauge", nargs="*", default=[], metavar="MEASURAND=GAUGE", help="read with; else the first"
+    )
+    returning.add_argument("--temperature", default="", help="where it was measured, as in '21 °C'")
+    returning.add_argument(
+        "--untouched", nargs="*", default=[], metavar="SLOT", help="signed as untouched; all: every one"
+    )
+    returning.add_argument("--rest-unwritten", action="store_true", help="the shop did not write the rest: note it")
 
 
 def run(args: argparse.Namespace) -> int:
@@ -248,6 +264,30 @@ def _widen(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
     return 0
 
 
+def _returned(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
+    """Without a file it says what is asked for; with one, all of it lands as one batch."""
+    from gudgeon.workbench.returning import accept, form, typed_from
+
+    sheet = form(bench, args.job)
+    if not args.file:
+        rows = (f"{f.where},{f.key.split(':')[1]},{f.point}," for item in sheet.items for f in item.fields)
+        print("\n".join(("place,measurand,point,value", *rows)))
+        return 0
+    path = Path(args.file)
+    typed = {f"gauge:{measurand}": cards[0][0] for measurand, _name, cards in sheet.gauges if cards}
+    typed |= {f"gauge:{k}": v for k, _, v in (pair.partition("=") for pair in args.gauge)}
+    typed |= typed_from(read_bytes(path), path.name, sheet) | {"temperature": args.temperature}
+    every = [slot for slot, _words in sheet.untouched]
+    signed = every if "all" in args.untouched else args.untouched
+    if strange := [slot for slot in signed if slot not in every]:
+        what, known = "{slot} is not among what came back untouched.", ", ".join(every)
+        raise refuse("--untouched", what, "It may be: all, {known}.", slot=strange[0], known=known)
+    typed |= {f"untouched:{slot}": "on" for slot in signed}
+    landed = accept(bench, args.job, typed, hand, seen=sheet.seen, rest_unwritten=args.rest_unwritten)
+    print(f"{len(landed)} entries; next: {bench.view(args.job).next.words}")
+    return 0
+
+
 def _pin(bench: Workbench, args: argparse.Namespace, hand: Hand) -> int:
     from gudgeon.workbench.editions import if_pinned, pin
 
@@ -291,6 +331,7 @@ _VERBS = {
     "import-readings": _collect,
     "retract": _retract,
     "earlier": _earlier,
+    "returned": _returned,
     "widen": _widen,
     "pin": _pin,
     "own": _own,

@@ -32,6 +32,7 @@ class ReturnedPage:
     items: tuple[tuple[str, tuple[Line, ...]], ...]
     gauges: tuple[tuple[str, str, tuple[tuple[str, str, bool], ...]], ...]
     untouched: tuple[tuple[str, str, bool], ...]
+    temperature: str
     seen: str
     problems: tuple[Wrong, ...]
 
@@ -55,6 +56,7 @@ def returned_page(number: str, typed: dict[str, str], problems: tuple[Wrong, ...
         gauges=tuple((m, name, tuple((key, words, typed.get(f"gauge:{m}") == key) for key, words in known))
                      for m, name, known in found.gauges) if found else (),
         untouched=tuple((s, words, f"untouched:{s}" in typed) for s, words in found.untouched) if found else (),
+        temperature=typed.get("temperature", ""),
         seen=typed.get("seen", str(found.seen if found else 0)),
         problems=problems,
     )  # fmt: skip
