@@ -57,6 +57,14 @@ class TighteningSpec:
                 raise refuse(self.title, what, "Give places from 0 to 1.", name=f.name, x=str(f.x), y=str(f.y))
 
 
+def in_order(positions: tuple[tuple[float, float], ...], order: tuple[int, ...]) -> tuple[Fastener, ...]:
+    """Places as the book has them, in mm, drawn to the size of the joint and put in the order of tightening."""
+    xs, ys = [x for x, _ in positions], [y for _, y in positions]
+    wide, deep = (max(xs) - min(xs)) or 1.0, (max(ys) - min(ys)) or 1.0
+    places = tuple(Fastener(name="", x=(x - min(xs)) / wide, y=(y - min(ys)) / deep) for x, y in positions)
+    return tuple(places[n - 1] for n in order if 1 <= n <= len(places))
+
+
 def field() -> tuple[float, float, float]:
     """Where on the drawing the places lie: its left and upper edge and its side, for whoever points at one."""
     return (SIDE - PLATE) / 2 + INSET, TOP + INSET, PLATE - 2 * INSET
@@ -112,7 +120,7 @@ def tightening(spec: TighteningSpec, translate: Mapping[str, str] | None = None)
     below = tuple(t for t in (" – ".join(spec.stages), spec.state) if t)
     bolts = tuple(_bolt(i + 1, f, spec, large) for i, f in enumerate(spec.fasteners))
     return drawing(
-        SIDE, TOP + PLATE + 84, spec.title, sentence(spec, translate),
+        SIDE, TOP + PLATE + (84 if below else 20), spec.title, sentence(spec, translate),
         label(left + 90, TOP - 16, spec.left_side, GREY, size=17, anchor="middle"),
         label(left + PLATE - 90, TOP - 16, spec.right_side, GREY, size=17, anchor="middle"),
         plate, centre_line(SIDE / 2, TOP - 14, SIDE / 2, TOP + PLATE + 14), _path(spec), *bolts,

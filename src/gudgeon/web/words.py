@@ -13,6 +13,7 @@ from django.utils.formats import date_format, get_format
 from django.utils.translation import get_language, gettext
 from django.utils.translation import gettext_noop as _
 
+from gudgeon.figures.tightening import TighteningSpec, tightening
 from gudgeon.problem import Problem, Said
 from gudgeon.web.sentences import sentence
 from gudgeon.workbench.vocabulary import NAMES
@@ -126,6 +127,12 @@ FIGURES = Figures()
 def figures(svg: str) -> str:
     """A drawing with its figures in the decimal mark of the screen."""
     return _TEXT_NODE.sub(lambda found: f">{marked(found[1])}<", svg)
+
+
+@register.filter
+def tightened(spec: TighteningSpec) -> str:
+    """The order of tightening as a drawing in the language of the screen."""
+    return figures(tightening(spec, FIGURES))
 
 
 @register.filter

@@ -8,6 +8,7 @@ from msgspec import Struct
 from gudgeon import units
 from gudgeon.anatomy import Joint, say
 from gudgeon.book.fasteners import FastenerRow
+from gudgeon.figures.tightening import TighteningSpec, in_order
 from gudgeon.job.entries import OperationDone, TorqueApplied
 from gudgeon.job.joints import CLOSABLE
 from gudgeon.job.state import JobState
@@ -98,6 +99,7 @@ class JointView(Struct, frozen=True, kw_only=True):
     open: bool
     stages: tuple[StageView, ...]
     minds: tuple[str, ...]
+    orders: tuple[TighteningSpec, ...] = ()
 
 
 class OutView(Struct, frozen=True, kw_only=True):
@@ -212,12 +214,22 @@ def joints(given: Given, adapter: dict[str, str] | None = None) -> tuple[JointVi
         rows = rows_at(given.book, joint)
         if rows:
             found.append(JointView(joint=text, words=_joint_words(state, text), open=text in state.open_joints,
-                                   stages=_stages(given, text, rows, adapter or {}), minds=_minds(rows)))  # fmt: skip
+                                   stages=_stages(given, text, rows, adapter or {}), minds=_minds(rows), orders=_orders(rows)))  # fmt: skip
     for row in (f for f in given.book.fasteners if not f.joint and f.torque):
         alone = f"engine {row.name}"
-        found.append(JointView(joint=alone, words=row.name, open=False,
-                               stages=_stages(given, alone, (row,), adapter or {}), minds=_minds((row,))))  # fmt: skip
+        stages = _stages(given, alone, (row,), adapter or {})
+        found.append(JointView(joint=alone, words=row.name, open=False, stages=stages,
+                               minds=_minds((row,)), orders=_orders((row,))))  # fmt: skip
     return tuple(sorted(found, key=lambda j: not j.open))
+
+
+def _orders(rows: tuple[FastenerRow, ...]) -> tuple[TighteningSpec, ...]:
+    """The order of tightening as a drawing, where the book says where each fastener sits."""
+    return tuple(
+        TighteningSpec(title=row.name, fasteners=in_order(row.positions_mm, row.order))
+        for row in rows
+        if len(row.positions_mm) > 1 and len(row.positions_mm) == len(row.order)
+    )
 
 
 def _stages(given: Given, joint: str, rows: tuple[FastenerRow, ...], adapter: dict[str, str]) -> tuple[StageView, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gudgeon.figures.tightening import Fastener, TighteningSpec, tightening
+from gudgeon.figures.tightening import TighteningSpec, in_order, tightening
 from gudgeon.papers.blocks import (
     COMES_FIRST,
     Block,
@@ -109,9 +109,6 @@ def _joints(view: JobRecord) -> tuple[Block, ...]:
 
 
 def _drawing(f: FastenerView) -> Figure:
-    xs, ys = [x for x, _y in f.positions_mm], [y for _x, y in f.positions_mm]
-    span_x, span_y = (max(xs) - min(xs)) or 1.0, (max(ys) - min(ys)) or 1.0
-    places = [Fastener(name="", x=(x - min(xs)) / span_x, y=(y - min(ys)) / span_y) for x, y in f.positions_mm]
-    ordered = tuple(places[n - 1] for n in f.order if 1 <= n <= len(places))
+    ordered = in_order(f.positions_mm, f.order)
     spec = TighteningSpec(title=f.name, fasteners=ordered, stages=f.stages, state=f.thread_state)
     return Figure(svg=tightening(spec), alt=f"{f.name}, order {', '.join(map(str, f.order))}", width_mm=LARGE_MM)
