@@ -1,7 +1,8 @@
-"""What quick measuring costs and saves: randomly worn engines, each read quick and read full, by the bench's own questions.
+"""What quick measuring costs and saves: randomly worn engines, each read full, quick and by sample, by the bench's own questions.
 
-Both hands read the same engine with the same gauges; the decision is the set of places that are past their limit or too
-close to call. `python tools/quick_or_full.py [engines]` prints the table of `docs/decisions/quick-or-full.md`.
+All three hands read the same engine with the same gauges; the decision is the set of places that are past their limit or too
+close to call. Beside it stands what is truly past its limit: full reading, too, lets some of it pass, being no exact gauge.
+`python tools/quick_or_full.py [engines] [book]` prints the table of `docs/decisions/quick-or-full.md`.
 """
 
 from __future__ import annotations
@@ -28,11 +29,15 @@ from gudgeon.shelf.rules import Rules
 from gudgeon.verdicts.shape import FAILED, Judged
 from gudgeon.workbench.asks import AskView, asks_of
 
-DEMO, AT = files("gudgeon.demo"), "2033-05-04T08:00:00Z"
-FULL, QUICK = Rules(), Rules(measuring="quick")
-#: How far a point has worn beside the worst one of its part, on average, and how much that varies (assumed).
-ELSEWHERE, VARIES = 0.75, 0.15
-#: In one part of ten the usual place is not the worst: another one has worn half as far again (assumed).
+DEMO, AT = files("gudgeon.demo"), "2026-05-04T08:00:00Z"
+FULL, QUICK, SAMPLE = Rules(), Rules(measuring="quick"), Rules(measuring="sample")
+#: How a length wears from top to bottom, in shares of its worst place (assumed).
+SHAPES = {"taper": (1.0, 0.6, 0.3), "bell mouth": (0.9, 0.5, 1.0), "barrel": (0.6, 1.0, 0.6)}
+#: How it usually does (common practice, no source); one part in seven wears in another way (assumed).
+USUAL, UNUSUAL = {"bore_diameter": "taper", "guide_bore": "bell mouth", "stem_diameter": "bell mouth"}, 1.0 / 7.0
+#: Along the pin it wears this much of what it does across it; each point differs by so much for itself (assumed).
+ALONG, VARIES = (0.5, 1.0), 0.1
+#: In one part of ten a place has worn half as far again as the worst of its shape, wherever it lies (assumed).
 HIDDEN, BEYOND = 0.1, 1.5
 #: The intake side wears this much of what the exhaust does; parts of a kind differ by so much (assumed).
 INTAKE, PARTS = 0.8, 0.25
@@ -57,16 +62,26 @@ WORN = (
 
 
 @dataclass(slots=True, kw_only=True)
-class Tally:
-    """What came of many engines."""
+class Way:
+    """What came of one way of measuring: engines decided as by full, engines and places missed, places truly past let pass."""
 
-    engines: int = 0
     same: int = 0
     missed: int = 0
-    parts: int = 0
+    places: int = 0
+    let_pass: int = 0
+    readings: list[int] = field(default_factory=list)
+
+
+@dataclass(slots=True, kw_only=True)
+class Tally:
+    """What came of many engines: `bad` the places that full condemns or doubts, `past` those truly past their limit."""
+
+    engines: int = 0
     bad: int = 0
-    quick: list[int] = field(default_factory=list)
-    full: list[int] = field(default_factory=list)
+    past: int = 0
+    full: Way = field(default_factory=Way)
+    quick: Way = field(default_factory=Way)
+    sample: Way = field(default_factory=Way)
 
 
 @lru_cache(maxsize=4)
@@ -97,16 +112,19 @@ class Engine:
         return max(share, own.uniform(0.8, 1.6)) if own.random() < self.wear.one_part else share
 
     def point(self, measurand: str, place: str, point: str) -> float:
-        """How far one point has worn; the usual worst is the first of those that quick measuring reads."""
-        kind = MEASURANDS[measurand]
-        points = tuple(kind.points(self.anatomy, place))
-        usual, own = (kind.worst_first or points)[0], self._random(measurand, place, "shape")
-        hidden = own.choice(points) if own.random() < HIDDEN else ""
-        worst = self.part(measurand, place)
-        if point == hidden:
+        """How far one point has worn: by the shape of its part, by itself, and here and there far beyond."""
+        points = tuple(MEASURANDS[measurand].points(self.anatomy, place))
+        worst, own = self.part(measurand, place), self._random(measurand, place, "shape")
+        unusual, hidden = own.random() < UNUSUAL, own.choice(points) if own.random() < HIDDEN else ""
+        shape = SHAPES[own.choice(sorted(SHAPES)) if unusual else USUAL.get(measurand, "taper")]
+        along = own.uniform(*ALONG)
+        if point == hidden and len(points) > 1:
             return worst * BEYOND
-        here = self._random(measurand, place, point).gauss(ELSEWHERE, VARIES)
-        return worst if point == usual else worst * min(1.0, max(0.0, here))
+        here = worst * max(0.0, self._random(measurand, place, point).gauss(1.0, VARIES))
+        if measurand not in USUAL:
+            return here
+        level, axis = point.split(" ")
+        return here * shape[("top", "middle", "bottom").index(level)] * (along if axis == "x" else 1.0)
 
     def size(self, ask: AskView) -> float | str:
         """What an exact gauge would show."""
@@ -154,10 +172,10 @@ class Engine:
 
 
 class Hand:
-    """Somebody who reads what the bench asks until it asks nothing more."""
+    """Somebody who reads what the bench asks until it asks nothing more; an exact hand shows sizes as they are."""
 
-    def __init__(self, engine: Engine, book: Book, shelf: Shelf, rules: Rules) -> None:
-        self.engine, self.book, self.shelf, self.rules = engine, book, shelf, rules
+    def __init__(self, engine: Engine, book: Book, shelf: Shelf, rules: Rules, *, exact: bool = False) -> None:
+        self.engine, self.book, self.shelf, self.rules, self.exact = engine, book, shelf, rules, exact
         self.bodies: list[Body] = [JobOpened(number="1", engine_number="K", scope="whole top end")]
         self.bodies += [GaugePinned(gauge=card.id, card=card.pinned()) for card in shelf.gauges]
         self.taken: dict[tuple[str, str, str], int] = {}
@@ -189,9 +207,8 @@ class Hand:
         elif ask.measurand == "lash":
             text = f"{size - 0.005:.2f}/{size + 0.005:.2f}"
         else:
-            text = (
-                f"{size + Random(f'{self.engine.seed} {where} {nth}').gauss(0.0, card.repeat_u if card else 0.0):.3f}"
-            )
+            off = Random(f"{self.engine.seed} {where} {nth}").gauss(0.0, card.repeat_u if card else 0.0)
+            text = f"{size + (0.0 if self.exact else off):.3f}"
         return Reading(measurand=ask.measurand, where=ask.place, point=ask.point, text=text, unit=kind.unit,
                        gauge=card.id if card else "eye", needs=kind.needs)  # fmt: skip
 
@@ -210,35 +227,60 @@ def failed(judged: Judged) -> frozenset[str]:
     return frozenset(v.address for v in judged.verdicts if v.verdict in FAILED or v.verdict == "too close to call")
 
 
+def good(judged: Judged) -> frozenset[str]:
+    """What goes together again as it is, read or left unread."""
+    return frozenset(v.address for v in judged.verdicts if v.good or v.spared)
+
+
+def truly_past(engine: Engine, book: Book, shelf: Shelf) -> frozenset[str]:
+    """What is past its limit, were every size known exactly."""
+    judged = Hand(engine, book, shelf, FULL, exact=True).work()
+    return frozenset(
+        v.address for v in judged.verdicts if v.value is not None and CHARACTERISTICS[v.key].rule == "wear"
+        and ((v.low is not None and v.value < v.low - 1e-9) or (v.high is not None and v.value > v.high + 1e-9))
+    )  # fmt: skip
+
+
 def play(name: str, wear: Wear, seeds: range) -> Tally:
     """Engines of one book, worn in one way."""
     book, shelf = kept(name)
     tally = Tally()
     for seed in seeds:
         engine = Engine(book, wear, seed)
-        full, quick = Hand(engine, book, shelf, FULL), Hand(engine, book, shelf, QUICK)
-        one, other = full.work(), quick.work()
-        bad, seen = failed(one), failed(other)
+        past, bad = truly_past(engine, book, shelf), frozenset[str]()
         tally.engines += 1
-        tally.same += bad == seen
-        tally.missed += bool(bad - seen)
-        tally.parts += len(bad)
-        tally.bad += len(bad - seen)
-        tally.full.append(sum(full.taken.values()))
-        tally.quick.append(sum(quick.taken.values()))
+        tally.past += len(past)
+        for way, rules in ((tally.full, FULL), (tally.quick, QUICK), (tally.sample, SAMPLE)):
+            hand = Hand(engine, book, shelf, rules)
+            judged = hand.work()
+            if rules is FULL:
+                bad = failed(judged)
+                tally.bad += len(bad)
+            passed = good(judged)
+            way.same += bad == failed(judged)
+            way.missed += bool(bad & passed)
+            way.places += len(bad & passed)
+            way.let_pass += len(past & passed)
+            way.readings.append(sum(hand.taken.values()))
     return tally
 
 
-def lines(engines: int) -> Iterator[str]:
+def lines(engines: int, books: tuple[str, ...] = ("tarn", "corrie")) -> Iterator[str]:
     """The table, as it stands in the decision."""
-    yield f"{'engine':8} {'wear':24} {'engines':>7} {'full':>5} {'quick':>5} {'same':>7} {'missed':>7} {'places missed':>14}"
-    for name in ("tarn", "corrie"):
+    yield (f"{'':37} {'readings':^17}  {'decided as full':^15}  {'engine missed':^15}  {'bad':>5} {'missed':^11}  "
+           f"{'truly':>5} {'let pass':^17}")  # fmt: skip
+    yield (f"{'engine':7} {'wear':21} {'engines':>7} {'full':>5} {'quick':>5} {'sample':>6} {'quick':>7} {'sample':>7}  "
+           f"{'quick':>7} {'sample':>7} {'':5} {'quick':>5} {'sample':>6} {'past':>6} {'full':>5} {'quick':>5} {'sample':>6}")  # fmt: skip
+    for name in books:
         for wear in (HEALTHY, *WORN):
             t = play(name, wear, range(engines))
-            yield (f"{name:8} {wear.name:24} {t.engines:7} {sum(t.full) / t.engines:5.0f} {sum(t.quick) / t.engines:5.0f} "
-                   f"{t.same / t.engines:7.1%} {t.missed / t.engines:7.1%} {t.bad:6} of {t.parts:5}")  # fmt: skip
+            n, (f, q, s) = t.engines, (t.full, t.quick, t.sample)
+            yield (f"{name:7} {wear.name:21} {n:7} {sum(f.readings) / n:5.0f} {sum(q.readings) / n:5.0f} "
+                   f"{sum(s.readings) / n:6.0f} {q.same / n:7.1%} {s.same / n:7.1%}  {q.missed / n:7.1%} {s.missed / n:7.1%} "
+                   f"{t.bad:5} {q.places:5} {s.places:6} {t.past:6} {f.let_pass:5} {q.let_pass:5} {s.let_pass:6}")  # fmt: skip
 
 
 if __name__ == "__main__":
-    for line in lines(int(sys.argv[1]) if len(sys.argv) > 1 else 500):
+    chosen = (sys.argv[2],) if len(sys.argv) > 2 else ("tarn", "corrie")
+    for line in lines(int(sys.argv[1]) if len(sys.argv) > 1 else 500, chosen):
         print(line, flush=True)

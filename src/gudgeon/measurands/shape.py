@@ -50,7 +50,7 @@ class Measurand:
     observes: Features
     points: Points = one_point
     extra_points: Points = no_points
-    #: The points where it wears most and soonest, read first where measuring is quick (common practice, no source).
+    #: The points where it wears most and soonest, two at least: read first unless measuring is full (common practice, no source).
     worst_first: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
     plausible: tuple[float, float] | None = None

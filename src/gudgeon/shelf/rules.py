@@ -25,9 +25,10 @@ def _length(text: str) -> Length:
 class Rules(Typed):
     """The decision rules, aims, guards and prices of one workshop."""
 
-    measuring: Literal["full", "quick"] = Field(
+    measuring: Literal["full", "quick", "sample"] = Field(
         default="full",
-        description="full reads every place; quick the worst first, the rest only near a limit or in disagreement",
+        description="full reads every place; quick the worst places of each part first, the rest only near a limit or in "
+        "disagreement; sample leaves whole parts too where the worst of their kind is far from its limit",
     )
     risk: float = Field(default=0.05, description="5 % one-sided, 1.645 u: the usual choice under ISO 14253-1")
     wear: Literal["guarded", "face value"] = Field(

@@ -85,6 +85,7 @@ class _Room:
         self.cards = tuple(self._card(card) for card in shelf.gauges)
         self.days = {t.entry.seq: t.entry.landed_at[:10] for t in state.readings}
         self.gatherer = Gatherer(state, self.interpreter)
+        self.found = frozenset(e.fact.where for e in state.evidence if isinstance(e.fact, Finding))
 
     def _card(self, card: GaugeCard) -> GaugeCard:
         """A gauge of the shelf as this job knows it: a card once pinned stays."""
@@ -101,7 +102,8 @@ class _Room:
         if _condemned_by_grid(outcome, now, row):
             now, outcome = self._without_grid(kind, place, limits, row, now, outcome)
         every = tuple(t for g in now.parts for t in g.every)
-        enough = now.complete or self._enough(kind, now, limits)
+        quickly = self._enough(kind, place, now, limits)
+        enough = now.complete or quickly
         outcome = _coverage(outcome, now, every, enough=enough)
         shown = self._picked(kind, place, lambda t: not t.warm) if outcome.word == "stale" else now
         return Verdict(
@@ -123,7 +125,7 @@ class _Room:
             verdict=outcome.word,
             fresh=_fresh(now, every, enough=enough),
             reasons=_reasons(every) if outcome.word == "stale" else (),
-            notes=(*outcome.notes, *self._overdue(now)),
+            notes=(*outcome.notes, *((quick.told(now.parts),) if quickly else ()), *self._overdue(now)),
             wanted=sum(g.wanted for g in now.parts),
             taken=sum(min(g.taken, g.wanted) for g in now.parts),
             rests_on=now.rests_on or tuple(t.entry.seq for t in every if outcome.word == "stale"),
@@ -136,30 +138,27 @@ class _Room:
         )
 
     def spared(self, verdicts: tuple[Verdict, ...]) -> tuple[Verdict, ...]:
-        """The verdicts, with what quick measuring leaves unread marked so."""
-        if self.rules.measuring != "quick":
+        """The verdicts, with what the worst of its kind leaves unread marked so."""
+        if self.rules.measuring != "sample":
             return verdicts
-        wear = {kind.key: self._worn for kind in characteristics(self.state.anatomy).values() if kind.rule == "wear"}
-        found = {e.fact.where for e in self.state.evidence if isinstance(e.fact, Finding)}
-        return quick.spared(verdicts, wear, frozenset(found))
+        wear = {kind.key for kind in characteristics(self.state.anatomy).values() if kind.rule == "wear"}
+        return quick.spared(verdicts, frozenset(wear), self.found, self.rules.risk)
 
-    def _worn(self, verdict: Verdict) -> quick.Worn | None:
-        if verdict.value is None or verdict.u is None:
-            return None
-        limits = Limits(low=verdict.low, high=verdict.high, new_low=verdict.new_low, new_high=verdict.new_high,
-                        judged_new=verdict.judged_new)  # fmt: skip
-        return quick.worn(verdict.value, verdict.u, limits, risk=self.rules.risk, read=1, apart=0.0)
-
-    def _enough(self, kind: Characteristic, now: _Picked, limits: Limits) -> bool:
-        """Whether quick measuring leaves the other points of a worn part unread; a new or machined one is read whole."""
-        if self.rules.measuring != "quick" or kind.rule != "wear" or limits.judged_new or now.known is None:
+    def _enough(self, kind: Characteristic, place: str, now: _Picked, limits: Limits) -> bool:
+        """Whether quick measuring leaves places of a worn part unread; a new, machined or doubted one is read whole."""
+        if self.rules.measuring == "full" or kind.rule != "wear" or limits.judged_new or now.known is None:
             return False
-        values = [[v.sized.value for v in g.values if v.sized] or [0.0] for g in now.parts]
+        if now.complete or self._doubted(kind, place):
+            return False
         spread = any(w.statistic.startswith("spread") for w in kind.wants)
-        apart = 0.0 if spread else sum(max(listed) - min(listed) for listed in values)
-        read = min(g.taken for g in now.parts)
-        worn = quick.worn(now.known.value, now.known.u, limits, risk=self.rules.risk, read=read, apart=apart)
-        return worn is not None and worn.far_from_limit
+        sample = self.rules.measuring == "sample"
+        return quick.enough(now.parts, now.known, limits, risk=self.rules.risk, spread=spread, sample=sample)
+
+    def _doubted(self, kind: Characteristic, place: str) -> bool:
+        """Whether something was found on a part that this is read from."""
+        anatomy, every = self.state.anatomy, measurands(self.state.anatomy)
+        seen = (f for w in kind.wants for f in every[w.measurand].observes(anatomy, w.at(anatomy, place)))
+        return any(quick.touches(f.slot, self.found) for f in seen if isinstance(f, Surface))
 
     def _picked(self, kind: Characteristic, place: str, pick: Pick, whose: Whose = about) -> _Picked:
         parts = self.gatherer.of(kind, place, pick, whose)
@@ -312,7 +311,7 @@ class _Room:
             u=then.known.u if then.known else None,
             low=limits.low,
             high=limits.high,
-            verdict=_coverage(outcome, then, (), enough=then.complete or self._enough(kind, then, limits)).word,
+            verdict=_coverage(outcome, then, (), enough=then.complete or self._enough(kind, place, then, limits)).word,
             rests_on=then.rests_on,
         )
 

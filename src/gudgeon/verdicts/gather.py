@@ -49,6 +49,8 @@ class Gathered:
     """What one want came to: its statistic, bounds or word, how many points stand, and every reading looked at.
 
     `above` and `below` bound the statistic of the points that were only tried with go and no-go; `tried` says there are some.
+    `worst` says that the places where it wears most stand, where they are named; `alike` that none are named: each is like
+    the others, as lobes of a cam are, and the first stands.
     """
 
     known: Known | None
@@ -59,6 +61,8 @@ class Gathered:
     no_gap: bool
     wanted: int
     taken: int
+    worst: bool
+    alike: bool
     values: tuple[Value, ...]
     every: tuple[Taken, ...]
 
@@ -96,7 +100,7 @@ class Gatherer:
                 by_point[point] = values
         if want.measurand in BELL_MOUTHED:
             required = _both_ends(required, by_point)
-        return _gathered(want.statistic, required, by_point, tuple(every))
+        return _gathered(want.statistic, required, kind.worst_first, by_point, tuple(every))
 
     def of(self, characteristic: Characteristic, place: str, pick: Pick, whose: Whose = about) -> tuple[Gathered, ...]:
         """Every want of a characteristic."""
@@ -129,7 +133,11 @@ def _both_ends(required: tuple[str, ...], by_point: Mapping[str, tuple[Value, ..
 
 
 def _gathered(
-    statistic: Statistic, required: tuple[str, ...], by_point: Mapping[str, tuple[Value, ...]], every: tuple[Taken, ...]
+    statistic: Statistic,
+    required: tuple[str, ...],
+    worst: tuple[str, ...],
+    by_point: Mapping[str, tuple[Value, ...]],
+    every: tuple[Taken, ...],
 ) -> Gathered:
     values = tuple(v for found in by_point.values() for v in found)
     points = {p: mean_of(tuple(v.sized for v in found if v.sized)) for p, found in by_point.items() if _sized(found)}
@@ -146,6 +154,8 @@ def _gathered(
         no_gap=bool(last and last.no_gap),
         wanted=len(required),
         taken=sum(1 for p in required if p in counted),
+        worst=all(p in counted for p in worst or required),
+        alike=not worst and all(p in counted for p in required[:1]),
         values=values,
         every=every,
     )

@@ -89,7 +89,7 @@ class Verdict:
     as_found: AsFound | None
     contradicts: tuple[int, ...]
     row: LimitRow | None
-    #: Not read, and need not be: quick measuring found the worst of its kind far from its limit.
+    #: Not read, and need not be: measuring by sample found the worst of its kind far from its limit.
     spared: bool = False
 
     @property

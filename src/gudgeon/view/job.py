@@ -92,7 +92,7 @@ class AsFoundView(Struct, frozen=True, kw_only=True):
 class CharacteristicView(Struct, frozen=True, kw_only=True):
     """One characteristic at one place. `said` is the value as shown: the number, "no gap", or a word.
 
-    `spared`: not read and need not be, since quick measuring found the worst of its kind far from its limit.
+    `spared`: not read and need not be, since measuring by sample found the worst of its kind far from its limit.
     """
 
     address: str

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from msgspec import Struct
 
-from gudgeon.anatomy import say
+from gudgeon.anatomy import Anatomy, say
 from gudgeon.characteristics.catalogue import CHARACTERISTICS
 from gudgeon.characteristics.own import characteristics
 from gudgeon.job.state import JobState
@@ -84,7 +84,7 @@ def _missing(given: Given) -> list[tuple[str, str, str]]:
         for point in read[want.measurand].points(anatomy, there)
         if (want.measurand, about(given.state, want.measurand, there), point) not in stands
     ]
-    if given.rules.measuring == "quick":
+    if given.rules.measuring != "full":
         found = _worst_first(given, found)
     for stage in _stages(given.state):
         now = [address for address in found if stage(address[0])]
@@ -101,24 +101,36 @@ def _plans_only(state: JobState, measurand: str) -> bool:
 
 
 def _worst_first(given: Given, found: list[Address]) -> list[Address]:
-    """Of what wears, the worst place alone, then its second point and the next place, then everything."""
-    anatomy = given.state.anatomy
+    """Of what wears, the worst places alone while they are missing; by sample those of the worst part, then of the next."""
+    anatomy, sample = given.state.anatomy, given.rules.measuring == "sample"
+    read = measurands(anatomy)
     worn = {w.measurand for kind in characteristics(anatomy).values() if kind.rule == "wear" for w in kind.wants}
     kept: list[Address] = []
     for key in dict.fromkeys(measurand for measurand, _, _ in found):
-        mine, kind = [address for address in found if address[0] == key], measurands(anatomy)[key]
-        places = ranked(kind.where(anatomy))
-        first = [
-            (key, place, point) for place in places[:2] for point in kind.worst_first or kind.points(anatomy, place)
-        ]
-        sets = (
-            ([a for a in first if a[1] == places[0]][:1], [a for a in first if a[1] == places[0]], first)
-            if places
-            else ()
-        )
-        now = next((asked for step in sets if (asked := [a for a in step if a in mine])), mine)
-        kept += now if key in worn else mine
+        mine, kind = [address for address in found if address[0] == key], read[key]
+        if key not in worn:
+            kept += mine
+        else:
+            first = _first_parts(kind, ranked(kind.where(anatomy))[:2], mine, anatomy) if sample else []
+            kept += first or _first_points(kind, mine)
     return kept
+
+
+def _first_points(kind: Measurand, mine: list[Address]) -> list[Address]:
+    """Of what is missing, at each place the points that wear most; where none of them are, all."""
+    first = [a for a in mine if a[2] in kind.worst_first]
+    begun = {a[1] for a in first}
+    return [a for a in mine if a in first or a[1] not in begun]
+
+
+def _first_parts(kind: Measurand, worst: tuple[str, ...], mine: list[Address], anatomy: Anatomy) -> list[Address]:
+    """Of what is missing, the first points of the worst part, then of the next; nothing once both stand."""
+    for place in worst:
+        first = kind.worst_first or tuple(kind.points(anatomy, place))[:1]
+        now = [a for a in mine if a[1] == place and a[2] in first]
+        if now:
+            return now
+    return []
 
 
 def _judged_here(given: Given, key: str, place: str) -> bool:

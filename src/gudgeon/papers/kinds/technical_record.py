@@ -100,7 +100,7 @@ def _row(c: CharacteristicView) -> tuple[str, ...]:
 def _missing(view: JobRecord) -> tuple[Block, ...]:
     unread = [c for c in view.characteristics if c.asked and c.verdict == "not measured"]
     told = {"Not measured: ": [c.name for c in unread if not c.spared],
-            "Not measured, spared by quick measuring: ": [f"{c.name} ({c.notes[-1]})" for c in unread if c.spared]}  # fmt: skip
+            "Not measured, spared by sample: ": [f"{c.name} ({c.notes[-1]})" for c in unread if c.spared]}  # fmt: skip
     return tuple(Para(words + "; ".join(names), "context") for words, names in told.items() if names)
 
 

@@ -24,7 +24,11 @@ def _row(key: str, label: str, choices: Choices = (), lines: int = 0) -> Row:
 def _decided() -> Section:
     walls = (("guarded", _("guarded: proven")), ("face value", _("as read")))
     word = _("Wear limits and what wrecks an engine are proven; settings are judged as the book does.")
-    amounts = (("full", _("full: every place")), ("quick", _("quick: the worst first, the rest near a limit")))
+    amounts = (
+        ("full", _("full: every place")),
+        ("quick", _("quick: the worst first, the rest near a limit")),
+        ("sample", _("sample: of parts alike, too, the worst first")),
+    )
     rows = (
         _row("measuring", _("measuring"), amounts),
         _row("risk", _("risk of passing what is bad")),
