@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from PIL import Image
 from playwright.sync_api import Page, expect
 from tests.bench.live import Live, empty_queue
 from tests.bench.small import open_small
@@ -74,4 +75,26 @@ def test_air_is_heard_by_a_tap_and_quiet_by_the_next(folder: Path, live: Live, p
     expect(page.locator("[data-kind='leak heard at the exhaust']")).to_have_attribute("aria-pressed", "true")
     page.click("[data-kind='leak heard at the exhaust']")
     empty_queue(page)
-    assert [f.kind for f in facts(wb) if isinstance(f, Finding)] == ["leak heard at the exhaust", "quiet at the exhaust"]
+    assert [f.kind for f in facts(wb) if isinstance(f, Finding)] == [
+        "leak heard at the exhaust",
+        "quiet at the exhaust",
+    ]
+
+
+def test_a_finding_has_its_photo(folder: Path, live: Live, page: Page, tmp_path: Path) -> None:
+    wb = open_small(folder)
+    page.goto(f"{live.url}/job/T-1/build")
+    form = page.locator('form[data-fact=\'{"fact":"finding/1"}\']').first
+    form.evaluate("form => { for (let e = form; e; e = e.parentElement) if (e.tagName === 'DETAILS') e.open = true; }")
+    broken, photo = tmp_path / "words.jpg", tmp_path / "p.png"
+    broken.write_bytes(b"these are words")
+    Image.new("RGB", (60, 40), "green").save(photo)
+    form.locator("[name=kind]").fill("scored")
+    form.locator("[name=photo]").set_input_files(broken)
+    form.locator("button").click()
+    expect(form.locator(".problem")).to_contain_text("no picture")
+    form.locator("[name=photo]").set_input_files(photo)
+    with page.expect_navigation():
+        form.locator("button").click()
+    (finding,) = (f for f in facts(wb) if isinstance(f, Finding))
+    assert finding.kind == "scored" and len(finding.photos) == 1 and wb.pictures.get(finding.photos[0])

@@ -17,7 +17,7 @@ document.addEventListener("DOMContentLoaded", () => {
   const bodyOf = (form, submitter) => {
     const body = JSON.parse(form.dataset.fact);
     for (const field of form.elements) {
-      if (!field.name || field.type === "submit" || field.disabled) continue;
+      if (!field.name || field.type === "submit" || field.type === "file" || field.disabled) continue;
       const text = field.value.trim();
       if (!text && !field.required) continue;
       if (field.dataset.count !== undefined) { if (Number(text) > 0) place(body, field.name, Number(text)); }
@@ -29,13 +29,27 @@ document.addEventListener("DOMContentLoaded", () => {
     if (before && LATE.has(body.fact)) Object.assign(body, { before, because: document.getElementById("late-because").value.trim() });
     return body;
   };
-  document.addEventListener("submit", (event) => {
+  // A photo goes first: the entry names it. What goes wrong is said in the form, where photo and words stay.
+  const withPhoto = async (form, body) => {
+    const file = form.querySelector("input[type=file]")?.files[0];
+    if (!file) return true;
+    form.querySelector(".problem")?.remove();
+    try { body.photos = [await window.gudgeonPhoto(`/job/${document.body.dataset.job}/photo`, file)]; return true; }
+    catch (wrong) {
+      const line = Object.assign(document.createElement("p"), { className: "problem wide", textContent: wrong.message });
+      line.setAttribute("role", "alert");
+      form.prepend(line);
+      return false;
+    }
+  };
+  document.addEventListener("submit", async (event) => {
     const form = event.target.closest("form[data-fact]");
     if (!form) return;
     event.preventDefault();
     const button = event.submitter ?? form.querySelector("button");
     const body = bodyOf(form, event.submitter);
     button.disabled = true;
+    if (form.querySelector("input[type=file]") && !(await withPhoto(form, body))) { button.disabled = false; return; }
     pressed.push(button);
     dirty = false;
     then = form.dataset.then ?? "";

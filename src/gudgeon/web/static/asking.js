@@ -22,6 +22,8 @@
     return said.photo;
   };
 
+  window.gudgeonPhoto = send;
+
   // Answers with { words, photos }, or with nothing when it is left.
   window.gudgeonAsk = ({ title, choices = [], label = "", photo = "", most = 400 }) => new Promise((answer) => {
     const before = document.activeElement;
