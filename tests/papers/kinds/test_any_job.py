@@ -48,6 +48,27 @@ def test_no_price_is_said_and_never_counted_as_nothing() -> None:
     assert "0.00" not in text
 
 
+def test_without_prices_the_estimate_says_which_are_missing() -> None:
+    bench = job()
+    record(bench, did("open_cover", "head"), did("loosen_head", "head"))
+    for kind in ("estimate", "parts_order"):
+        text = text_of(paper(bench, "T-1", kind))
+        assert "0.00" not in text and "nan" not in text.casefold()
+    assert "No sum yet" in text_of(paper(bench, "T-1", "estimate"))
+
+
+@pytest.mark.parametrize("kind", PAPERS)
+def test_ten_thousand_characters_typed_into_a_job_stay_on_the_sheet(kind: str) -> None:
+    bench = job()
+    words = "شيء طويل שלום 😀 " + "Q" * 3000
+    record(bench, *(Note(words=words, where=where) for where in ("advised", "not done", "")))
+    record(bench, Finding(kind="seen", where="c1.in.left/valve", words=words))
+    pages = pypdf.PdfReader(io.BytesIO(paper(bench, "T-1", kind))).pages
+    assert 1 <= len(pages) <= 40
+    if kind == "technical_record":
+        assert "".join(p.extract_text() for p in pages).count("Q") >= 10_000
+
+
 @pytest.mark.parametrize("kind", PAPERS)
 def test_typed_words_stay_words(kind: str) -> None:
     bench = job()

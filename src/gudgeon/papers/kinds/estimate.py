@@ -17,6 +17,9 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
     plan, currency = view.plan("estimate"), view.record.rules.get("currency", "")
     facts = [("engine", engine(view)), ("asked for", view.job.complaint or view.job.scope_name)]
     why = plan.reasons if plan else ("no plan says what it costs yet",)
+    if plan and not _priced(plan):
+        why = tuple(reason for reason in why if "0.00" not in reason)
+    ceiling = " ".join(w for w in ("Ceiling: ____________", currency) if w)
     return (
         title(view, NAME, FOR),
         KeyValues(tuple(facts)),
@@ -24,18 +27,20 @@ def blocks(view: JobRecord) -> tuple[Block, ...]:
         Para(listed(_to_do(view))),
         Heading("What it costs"),
         _sums(plan, currency),
-        Para(listed(why), "context"),
+        *((Para(listed(why), "context"),) if why else ()),
         *_parts(view),
         Heading("Approval"),
         *_given(view),
         Checklist(tuple(CheckItem(text=w) for w in ("go on as written", "only up to the ceiling named below", "stop, and close it"))),
-        Signature(("owner, or who answers for the machine",), f"Ceiling: ____________ {currency}. What is found beyond it is told first."),
+        Signature(("owner, or who answers for the machine",), f"{ceiling}. What is found beyond it is told first."),
     )  # fmt: skip
 
 
-def _sums(plan: PlanView | None, currency: str) -> Table:
+def _sums(plan: PlanView | None, currency: str) -> Block:
     """The sum; before anything is apart, what it comes to at least and at most."""
-    lines = plan.lines if plan else ()
+    if plan is None or not _priced(plan):
+        return Para("No sum yet: nothing with a price is known.")
+    lines = plan.lines
     ranged = any("most" in line.numbers for line in lines)
     rows = [
         (str(line.numbers.get("of") or ""), line.what, _amount(line.numbers.get("amount")))
@@ -49,7 +54,18 @@ def _sums(plan: PlanView | None, currency: str) -> Table:
             align=("left", "left", "right", "right"),
         )  # fmt: skip
     head = ("of", "how", currency or "amount")
-    return Table(head=head, rows=tuple(rows), widths=(1, 3, 1), align=("left", "left", "right"), empty="no sum yet")
+    return Table(
+        head=head,
+        rows=tuple(rows),
+        widths=(1, 3, 1),
+        align=("left", "left", "right"),
+        empty="no sum yet: nothing with a price is known",
+    )
+
+
+def _priced(plan: PlanView) -> bool:
+    """Whether anything has a price at all: a sum of nothing would read as a promise to ask for nothing."""
+    return any(line.numbers.get(key) for line in plan.lines for key in ("amount", "most"))
 
 
 def _to_do(view: JobRecord) -> tuple[str, ...]:
