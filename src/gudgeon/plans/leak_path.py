@@ -32,7 +32,7 @@ CAUSES = {
     "exhaust valve": "lash, then seat and valve face of the exhaust",
     "rings, piston or bore": "bore, ring gaps, piston; leave the head alone until they are read",
     "head gasket or crack": "torque of the head, then gasket and both faces",
-    "plug or tester joint": "plug washer, hose and adapter, before anything is taken apart",
+    "plug or tester joint": "sealing ring of the plug, hose and adapter, before anything is taken apart",
     "not at top dead centre": "find compression top dead centre again, decompressor not acting, and repeat",
 }
 
