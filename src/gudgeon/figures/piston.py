@@ -43,6 +43,8 @@ def spots(_: DrawingSpec) -> tuple[Spot, ...]:
     )
     pin = beside(("pin",), PIN_Y + 36, (AXIS - PIN_RADIUS, PIN_Y), (AXIS + PIN_RADIUS, PIN_Y))
     crown = Spot(words=("crown|deck",), end=(AXIS - 90, 88), figure=(100, 112), label=(24, 62), room=120)
+    squish = beside(("squish",), 96, None, (RIGHT - 14, 88))
+    pocket = beside(("valve",), 96, None, (AXIS + 56, 88))
     skirt = Spot(
         words=("piston|skirt",),
         start=(LEFT, SKIRT_Y),
@@ -50,7 +52,7 @@ def spots(_: DrawingSpec) -> tuple[Spot, ...]:
         figure=(AXIS, SKIRT_Y),
         label=(LABEL_RIGHT, SKIRT_Y + 6),
     )
-    return (*clearances, pin, crown, skirt)
+    return (*clearances, pin, crown, squish, pocket, skirt)
 
 
 LABEL_RIGHT = RIGHT + 26

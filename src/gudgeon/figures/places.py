@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 from typing import Literal
 
@@ -166,12 +166,20 @@ def sizes(spec: DrawingSpec) -> Sizes:
     return LARGE_SIZES if spec.large else PAPER_SIZES
 
 
+def _lowered(spot: Spot, room: float) -> Spot:
+    """A spot whose words over their figure stay on the drawing."""
+    x, y = spot.figure
+    return replace(spot, figure=(x, room)) if abs(x - spot.label[0]) < 120 and spot.label[1] < y < room else spot
+
+
 def place_on(place: PlaceFigure, spot: Spot, high: Sizes = PAPER_SIZES) -> Element:
     """One place drawn on its spot."""
     pen, weight, size = (BLUE, 600, high.wanted) if place.state == "wanted" else (GREY, 400, high.words)
     lines = wrapped(spot.wording(place.label), spot.room, size)
-    x, y = spot.label
     step = size + 4
+    if high is not PAPER_SIZES:
+        spot = _lowered(spot, size + step * (len(lines) - 1) + 36)
+    x, y = spot.label
     over = spot.figure[1] - y
     if high is not PAPER_SIZES and abs(spot.figure[0] - x) < 120 and over > 0:  # words over their figure grow upwards
         y = min(y, spot.figure[1] - max(36, 0.62 * high.wanted + 14) - step * (len(lines) - 1))
@@ -229,7 +237,7 @@ def sentence(spec: DrawingSpec, translate: Mapping[str, str] | None = None) -> s
 
 def sides(spec: DrawingSpec, left: float, right: float, y: float) -> Element:
     """Which side is which, over the drawing."""
-    high = 25 if spec.large else 17
+    high = 30 if spec.large else 17
     return group(
         label(left, y, spec.left_side, GREY, size=high, anchor="middle"),
         label(right, y, spec.right_side, GREY, size=high, anchor="middle"),

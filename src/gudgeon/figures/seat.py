@@ -40,7 +40,7 @@ def outline(spec: DrawingSpec) -> Element:
         section(insert, 7, 45),
         line(*first, *second, width=HEAVY),
         *names,
-        caption(170, FLOOR + 26, "chamber"),
+        caption(170, FLOOR + 38, "chamber"),
         caption(392, 96, "port"),
     )
 

@@ -253,10 +253,11 @@ def _applies(need: str, given: Given, ask: AskView | None) -> bool:
 def _figures(given: Given, ask: AskView, kind: Measurand) -> tuple[FigureView, ...]:
     """The points of this place; or, where there is one point a place, all places of the measurand."""
     points = kind.points(given.state.anatomy, ask.place)
+    what = f"{kind.drawing} {kind.key.replace('_', ' ')}"
     if len(points) > 1:
-        spots = [(ask.place, p, point_words(p), f"{kind.drawing} {p}") for p in points]
+        spots = [(ask.place, p, point_words(p), f"{what} {p}") for p in points]
     else:
-        spots = [(w, points[0], say(w, single=True), f"{kind.drawing} {w}") for w in kind.where(given.state.anatomy)]
+        spots = [(w, points[0], say(w, single=True), f"{what} {w}") for w in kind.where(given.state.anatomy)]
     interpreter = Interpreter(given.state.gauges)
     latest = {(t.part or t.fact.where, t.fact.point): t for t in given.state.readings
               if t.fact.measurand == kind.key and t.fresh}  # fmt: skip
