@@ -139,8 +139,13 @@ def measure(
 def _chosen(given: Given, asks: tuple[AskView, ...], measurand: str, place: str, point: str | None) -> AskView | None:
     if not measurand:
         return asks[0] if asks else _read_without_limit(given)
-    kind = measurands(given.state.anatomy).get(measurand)
-    if kind is None or place not in kind.where(given.state.anatomy):
+    anatomy = given.state.anatomy
+    derived = characteristics(anatomy).get(measurand) if measurand not in measurands(anatomy) else None
+    if derived is not None and place in derived.where(anatomy):  # a fit is measured by what it is worked out from
+        ways = [(w.measurand, w.at(anatomy, place)) for w in derived.wants]
+        measurand, place = next((w for w in ways if w in {(a.measurand, a.place) for a in asks}), ways[0])
+    kind = measurands(anatomy).get(measurand)
+    if kind is None or place not in kind.where(anatomy):
         raise refuse(
             "measure", "There is no {what} at {where}.", "Choose it from the list.", what=measurand, where=place
         )
