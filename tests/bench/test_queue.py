@@ -11,9 +11,14 @@ from playwright.sync_api import BrowserContext, Page, Route, expect
 from tests.bench.live import Live, empty_queue, typed
 from tests.bench.small import open_small, texts
 
+from gudgeon.demo.story import shelf_text
 from gudgeon.job.entries import Reading, Retraction
 
 pytestmark = pytest.mark.browser
+
+
+#: What may be asked after the lashes, with a size that makes sense there.
+NEXT = {"stem_diameter": "4.481", "leak_down": "8", "compression": "1100"}
 
 
 def delayed(page: Page, seconds: float) -> None:
@@ -42,6 +47,29 @@ def test_twenty_readings_at_ten_a_second_through_a_slow_network(folder: Path, li
     places = [(e.typed.body.where, e.typed.body.point) for e in wb.loaded("T-1").entries
               if isinstance(e.typed.body, Reading)]  # fmt: skip
     assert len(set(places)) == 20, "each reading went to a place of its own"
+
+
+def test_cut_off_between_two_gauges_each_reading_names_its_own(
+    folder: Path, live: Live, page: Page, context: BrowserContext
+) -> None:
+    """The next panel cannot come: what the next reading is read with and under came with the last one."""
+    wb = open_small(folder, scope="head out")
+    wb.put_shelf(shelf_text())
+    page.goto(f"{live.url}/job/T-1/measure?m=lash&at=c1.in.left")
+    page.wait_for_selector("#question:not(:empty)")
+    ways = page.evaluate("() => JSON.parse(document.getElementById('ways').textContent)")
+    asks = page.evaluate("() => JSON.parse(document.getElementById('asks').textContent)")
+    after = next(a["measurand"] for a in asks if a["measurand"] != "lash")
+    assert ways[after]["gauge"] != ways["lash"]["gauge"]
+    context.set_offline(True)
+    for text in ("0.11/0.12", "0.12/0.13", "0.21/0.22", "0.22/0.23", NEXT[after]):
+        typed(page, text)
+    context.set_offline(False)
+    empty_queue(page)
+    read = [e.typed.body for e in wb.loaded("T-1").entries if isinstance(e.typed.body, Reading)]
+    assert [r.measurand for r in read] == ["lash"] * 4 + [after]
+    for r in read:
+        assert (r.gauge, r.unit, " ".join(r.needs)) == tuple(ways[r.measurand][k] for k in ("gauge", "unit", "needs"))
 
 
 def test_network_cut_and_back(folder: Path, live: Live, page: Page, context: BrowserContext) -> None:

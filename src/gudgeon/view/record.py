@@ -139,7 +139,7 @@ class BlankView(Struct, frozen=True, kw_only=True):
 
 
 class FindingView(Struct, frozen=True, kw_only=True):
-    """Something seen, heard or felt, with the digests of its `pictures`; `stands` while the part it is about is still in the engine, unworked."""
+    """Something seen, heard or felt, with the digests of its `pictures`; `stands` while its part is in the engine, unworked."""
 
     seq: int
     at: str

@@ -35,6 +35,16 @@ class GaugeView(Struct, frozen=True, kw_only=True):
     zero: str
 
 
+class WayView(Struct, frozen=True, kw_only=True):
+    """How a measurand is read: what a field that goes on without the network needs to know of the next one."""
+
+    gauge: str
+    unit: str
+    needs: str
+    deviation: bool
+    master: str
+
+
 class FigureView(Struct, frozen=True, kw_only=True):
     """A place on the drawing: its figure once taken, and whether it is wanted now."""
 
@@ -83,6 +93,7 @@ class MeasureView(Struct, frozen=True, kw_only=True):
     figures: tuple[FigureView, ...]
     left_with_gauge: int
     asks: tuple[AskView, ...]
+    ways: dict[str, WayView]
     last: str
     last_seq: int
 
@@ -131,9 +142,21 @@ def measure(
         figures=_figures(given, ask, kind) if ask and kind else (),
         left_with_gauge=len(same),
         asks=asks,
+        ways=_ways(given, asks),
         last=f"{last.where} {last.words}" if last else "",
         last_seq=last.seq if last else 0,
     )
+
+
+def _ways(given: Given, asks: tuple[AskView, ...]) -> dict[str, WayView]:
+    found: dict[str, WayView] = {}
+    for ask in (a for a in asks if a.measurand not in found):
+        kind = measurands(given.state.anatomy)[ask.measurand]
+        card = _habit(given, kind, _gauges(given, kind))
+        needed = " ".join(n for n in kind.needs if _applies(n, given, ask))
+        found[ask.measurand] = WayView(gauge=card.id if card else "", unit=card.unit if card else kind.unit, needs=needed,
+                                       deviation=bool(card and card.deviation), master=card.master if card else "")  # fmt: skip
+    return found
 
 
 def _chosen(given: Given, asks: tuple[AskView, ...], measurand: str, place: str, point: str | None) -> AskView | None:

@@ -5,13 +5,14 @@ document.addEventListener("DOMContentLoaded", () => {
   const say = window.gudgeonWords;
   const $ = (id) => document.getElementById(id);
   const field = $("value"), panel = $("panel");
-  let asks = [], at = null, facts = {}, refreshing = 0;
+  let asks = [], at = null, facts = {}, ways = {}, refreshing = 0;
   const justTyped = [];
 
   const takeFacts = () => {
     const element = $("facts");
     facts = element ? { ...element.dataset } : {};
     const asked = JSON.parse($("asks")?.textContent || "[]");
+    ways = JSON.parse($("ways")?.textContent || "{}");
     asks = queue.untyped(asked, Number(facts.head || 0));
     at = facts.measurand ? { measurand: facts.measurand, place: facts.place, point: facts.point, name: facts.name, place_words: facts.placeWords, point_words: facts.pointWords } : null;
     if (at && asks.length < asked.length && !asks.some((a) => a.measurand === at.measurand && a.place === at.place && a.point === at.point)) at = asks[0] ?? null;
@@ -35,10 +36,12 @@ document.addEventListener("DOMContentLoaded", () => {
     warm();
     question();
   };
+  // How what is asked now is read: by the panel, or, while the network keeps the next panel away, by what came with the last.
+  const way = () => (!at || at.measurand === facts.measurand ? facts : ways[at.measurand] ?? facts);
   // What must be so now; what is tapped off lands with the reading, which is then kept and not used.
   const off = new Set();
   const marked = (button) => button.setAttribute("aria-pressed", String(!off.has(button.dataset.need)));
-  const needs = () => (facts.needs || "").split(" ").filter(Boolean).map((need) => (off.has(need) ? `not ${need}` : need));
+  const needs = () => (way().needs || "").split(" ").filter(Boolean).map((need) => (off.has(need) ? `not ${need}` : need));
   const withoutZero = new Set();
   const key = (text, click) => {
     const button = document.createElement("button");
@@ -57,11 +60,12 @@ document.addEventListener("DOMContentLoaded", () => {
   };
   const size = () => {
     const out = $("size"), text = field.value.trim();
-    out.textContent = facts.unit || "";
+    const { unit, deviation, master: set } = way();
+    out.textContent = unit || "";
     const [goes, not] = facts.pair && !facts.pin ? text.split("/") : [];
     if (not) out.textContent = say("{a} goes, {b} not", { a: goes, b: not });
-    if (facts.deviation && /^[+\-−]?\d+([.,]\d+)?$/.test(text) && facts.unit === "µm") {
-      const master = parseFloat(facts.master);
+    if (deviation && /^[+\-−]?\d+([.,]\d+)?$/.test(text) && unit === "µm") {
+      const master = parseFloat(set);
       const value = master + parseFloat(text.replace("−", "-").replace(",", ".")) / 1000;
       if (Number.isFinite(value)) out.textContent = `${value.toFixed(3)} mm`;
     }
@@ -84,10 +88,10 @@ document.addEventListener("DOMContentLoaded", () => {
   const enter = () => {
     const text = field.value.trim();
     if (!text || !at) return;
-    if (facts.pin && !text.includes("/")) { document.querySelector("[data-enters]").focus(); return; }
-    const body = { fact: "reading/1", ...there(), text, unit: facts.unit || "", gauge: facts.gauge };
+    if (facts.pin && at.measurand === facts.measurand && !text.includes("/")) { document.querySelector("[data-enters]").focus(); return; }
+    const body = { fact: "reading/1", ...there(), text, unit: way().unit || "", gauge: way().gauge };
     if (temperature) body.temperature = temperature;
-    if (facts.needs) body.needs = needs();
+    if (way().needs) body.needs = needs();
     land(body, text);
   };
   const there = () => ({ measurand: at.measurand, where: at.place, ...(at.point ? { point: at.point } : {}) });
@@ -103,18 +107,18 @@ document.addEventListener("DOMContentLoaded", () => {
     const id = queue.put(body, { label });
     field.value = "";
     typedCount += 1;
-    flash(text);
+    flash(text, body.unit);
     last = { id, label };
     lastAddress = `${at.measurand}@${at.place}`;
     next();
     if (at && at.measurand !== facts.measurand) refresh(at); else question();
   };
   let last = null, lastAddress = "", flashing = 0, typedCount = 0;
-  const flash = (text) => {
+  const flash = (text, unit) => {
     clearTimeout(flashing);
     justTyped.push(text);
     const big = document.createElement("p");
-    big.className = "just"; big.textContent = `${text} ${facts.unit || ""}`;
+    big.className = "just"; big.textContent = `${text} ${unit || ""}`;
     $("strips").replaceChildren(big);
     flashing = setTimeout(() => { justTyped.length = 0; const strips = $("strips-new"); if (strips) $("strips").replaceChildren(strips.content.cloneNode(true)); }, 1000);
   };

@@ -42,6 +42,7 @@ class MeasurePage:
     drawing: str
     judged: tuple[Judged, ...]
     asks_json: str
+    ways_json: str
     limit_words: str
     keys: tuple[tuple[str, ...], ...]
     zero: ZeroView | None
@@ -90,6 +91,7 @@ def measure_page(request: HttpRequest, number: str) -> MeasurePage:
         drawing=_drawing(m),
         judged=_shown(number, m, ask.get("just", "")),
         asks_json=msgspec.json.encode(m.asks).decode().replace("<", "\\u003c"),
+        ways_json=msgspec.json.encode(m.ways).decode().replace("<", "\\u003c"),
         limit_words=_limit_words(m),
         keys=KEYS,
         zero=asked,
