@@ -391,10 +391,9 @@ class Technician(Hands):
     def seat(self, valve: str, *, guide: bool) -> list[Body]:
         found: list[Body] = []
         if guide:
-            kind = PartReceived(kind="guide", order="P")
             found += [
                 done("fit_guide", valve),
-                kind,
+                PartReceived(kind="guide", order="P"),
                 PartFitted(part="", slot=f"{valve}/guide"),
                 done("ream_guide", valve),
             ]
