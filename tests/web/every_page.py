@@ -8,10 +8,10 @@ from tests.web.conftest import JOB, SMALL
 from gudgeon.calculators.catalogue import CALCULATORS
 from gudgeon.papers.catalogue import PAPERS
 from gudgeon.web.urls import urlpatterns
+from gudgeon.workbench.bench import Workbench
 
 #: What stands for the digest of the job's book, and for a row of it.
 BOOK, ROW = "{book}", "{row}"
-GRID = ("limits", "fasteners")
 PAGES = {
     "jobs": "/",
     "found": "/?search=quad",
@@ -44,7 +44,7 @@ PAGES = {
     "fasteners": f"/more/book/{BOOK}/fasteners",
     "bolts": f"/more/book/{BOOK}/bolts/0",
     "like": f"/more/book/{BOOK}/like",
-    "than": f"/more/book/{BOOK}/than",
+    "than": f"/more/book/{BOOK}/than?other={BOOK}",
     "page photo": f"/more/book/{BOOK}/photo/{ROW}",
     "shelf": "/shelf",
     "new gauge": "/shelf/gauge",
@@ -66,6 +66,12 @@ NO_PAGE = {
     "pin_gauge", "put_prices", "pin_rules", "language", "book_grid_page", "book_grid_check", "book_table_accept",
     "book_than", "book_photo_file", "book_file", "end_bench", "pair", "family", "leftovers",
 }  # fmt: skip
+
+
+def address(page: str, workshop: Workbench) -> str:
+    """Where a page lies, by its name here; an address stays as it is."""
+    sha = workshop.view(JOB).job.book.sha256
+    return PAGES.get(page, page).replace(BOOK, sha).replace(ROW, "lash")
 
 
 def unseen() -> set[str]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from tests.web.conftest import JOB, Tablet
-from tests.web.every_page import BOOK, PAGES, ROW, unseen
+from tests.web.conftest import Tablet
+from tests.web.every_page import PAGES, address, unseen
 from tests.web.promises import NAMELESS, TEXTS, UNSEEN_FOCUS, broken
 
 from gudgeon.workbench.bench import Workbench
@@ -18,11 +18,10 @@ BENCH = ("measure", "style", "sheet")
 def looked(tablet: Tablet, workshop: Workbench, names: list[str]) -> dict[str, dict[str, list[str]]]:
     """Every page with a promise that it does not keep."""
     assert names
-    sha = workshop.view(JOB).job.book.sha256
     found = {}
     tablet.go("/style").wait_for_function("document.fonts.status === 'loaded'")  # a first visit waits for its fonts
     for name in names:
-        page = tablet.go(PAGES[name].replace(BOOK, sha).replace(ROW, "lash"))
+        page = tablet.go(address(name, workshop))
         if bad := broken(page, least=7.0 if name.startswith(BENCH) else 4.5):
             found[name] = bad
     tablet.wrong[:] = [w for w in tablet.wrong if "404" not in w]  # the page that is not there
