@@ -23,16 +23,16 @@ def open_known(bench: Workbench, opened: JobOpened, book: str, hand: Hand, *, an
 
     Hours cannot be changed once the job is open: fewer than the job before had are asked back.
     """
+    before = _of_engine(bench, opened.engine_number, bench.book(book).name)
     if not another_meter:
-        _never_fewer(bench, opened, bench.book(book).name)
+        _never_fewer(bench, opened, before)
     number = bench.open_job(opened, book, hand)
-    take_earlier(bench, number, hand)
+    _pin(bench, number, before, "engine", hand)
     return number
 
 
-def _never_fewer(bench: Workbench, opened: JobOpened, family: str) -> None:
+def _never_fewer(bench: Workbench, opened: JobOpened, before: list[JobRow]) -> None:
     now = read_hours(opened.hours)
-    before = [row for row in _of_engine(bench, opened.engine_number) if _book(bench, row) == family]
     if now is None or not before:
         return
     last = max(before, key=lambda row: (row.opened_at, row.number)).number
@@ -47,8 +47,8 @@ def take_earlier(bench: Workbench, number: str, hand: Hand) -> int:
     """Pin what the earlier jobs of this engine read; how many there were."""
     given, mine = bench.worked(number).given, bench.ledgers.job(number)
     assert mine is not None
-    rows = [row for row in _of_engine(bench, mine.engine_number) if _before(row, mine)]
-    return _pin(bench, number, [row for row in rows if _book(bench, row) == _name(given)], "engine", hand)
+    rows = [row for row in _of_engine(bench, mine.engine_number, given.book.name) if _before(row, mine)]
+    return _pin(bench, number, rows, "engine", hand)
 
 
 def take_family(bench: Workbench, number: str, hand: Hand) -> int:
@@ -56,12 +56,12 @@ def take_family(bench: Workbench, number: str, hand: Hand) -> int:
     given, mine = bench.worked(number).given, bench.ledgers.job(number)
     assert mine is not None
     rows = [row for row in _jobs(bench, "") if _before(row, mine) and not _same(row, mine.engine_number)]
-    of_book = (row for row in rows if _book(bench, row) == _name(given))
+    of_book = (row for row in rows if _book(bench, row) == given.book.name)
     newest = [row for row, _ in zip(of_book, range(MOST_OF_FAMILY), strict=False)]
     pinned = _pin(bench, number, newest, "family", hand)
     if not newest:
         raise refuse(f"job {number}", "No other engine of {book} was read here before.", "Its own next visits will tell.",
-                     book=_name(given))  # fmt: skip
+                     book=given.book.name)  # fmt: skip
     return pinned
 
 
@@ -75,10 +75,10 @@ def _jobs(bench: Workbench, search: str) -> list[JobRow]:
     return list(bench.ledgers.jobs(search=search, limit=LOOKED_AT))
 
 
-def _of_engine(bench: Workbench, engine: str) -> list[JobRow]:
+def _of_engine(bench: Workbench, engine: str, family: str) -> list[JobRow]:
     """The jobs of an engine, as far as its number is found as typed, and among the newest however it was typed."""
     found = {row.number: row for row in (*_jobs(bench, engine), *_jobs(bench, ""))}
-    return [row for row in found.values() if _same(row, engine)]
+    return [row for row in found.values() if _same(row, engine) and _book(bench, row) == family]
 
 
 def _same(row: JobRow, engine: str) -> bool:
@@ -87,10 +87,6 @@ def _same(row: JobRow, engine: str) -> bool:
 
 def _before(row: JobRow, mine: JobRow) -> bool:
     return row.number != mine.number and row.opened_at <= mine.opened_at
-
-
-def _name(given: Given) -> str:
-    return given.book.name
 
 
 def _book(bench: Workbench, row: JobRow) -> str:
