@@ -83,10 +83,6 @@ class Worn:
         ground = 0.02 * len(given.state.did("lap_valve", valve))
         return nominal + sunk + cuts + ground
 
-    def cut_to(self, seq: int, depth: float) -> None:
-        """A seat that was cut in an entry went down by so much."""
-        self.sizes["cut", seq] = depth
-
     def _lash(self, given: Given, valve: str) -> float:
         window = window_of(given, valve)
         low, high = (window.low_mm, window.high_mm) if window else (0.1, 0.2)

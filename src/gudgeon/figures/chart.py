@@ -171,8 +171,10 @@ def _series(one: Series, x: Axis, y: Axis) -> Element:
 
 
 def _legend(spec: ChartSpec) -> Element:
-    marks, x = [], LEFT
-    for one in reversed({s.name: s for s in reversed(spec.series)}.values()):
+    marks, x, first = [], LEFT, dict[str, Series]()
+    for one in spec.series:
+        first.setdefault(one.name, one)
+    for one in first.values():
         sample = (line(x, TOP - 22, x + 30, TOP - 22, INK, 1.8, DASHES[one.mark]),) if one.joined else ()
         marks.append(group(*sample, _point(x + 15, TOP - 22, one.mark), label(x + 40, TOP - 16, one.name, size=16)))
         x += 62 + 8.6 * len(one.name)

@@ -152,7 +152,7 @@ def _ways(given: Given, asks: tuple[AskView, ...]) -> dict[str, WayView]:
     found: dict[str, WayView] = {}
     for ask in (a for a in asks if a.measurand not in found):
         kind = measurands(given.state.anatomy)[ask.measurand]
-        card = _habit(given, kind, _gauges(given, kind))
+        _cards, card = gauges_of(given, ask.measurand)
         needed = " ".join(n for n in kind.needs if _applies(n, given, ask))
         found[ask.measurand] = WayView(gauge=card.id if card else "", unit=card.unit if card else kind.unit, needs=needed,
                                        deviation=bool(card and card.deviation), master=card.master if card else "")  # fmt: skip
